@@ -83,7 +83,7 @@ export const MUTATIONS = [
     tests: ["tests/review/parts", "tests/cli/parts.test.ts"],
   },
   {
-    file: "review/diagnosis/from-log-swaps.ts",
+    file: "review/diagnosis/parts/swaps.ts",
     from: 'told === "worse" || (told !== "same" && row.state !== "put-back")',
     to: 'told === "worse"',
     tests: ["tests/review/diagnosis"],

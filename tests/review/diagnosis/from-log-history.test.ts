@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { LogSummary } from "../../../server/src/log/summary";
-import { curesOf } from "../../../server/src/review/diagnosis/from-log-history";
+import { curesOf } from "../../../server/src/review/diagnosis/history";
 
 const job = (name: string, more: Partial<LogSummary> = {}, ...replaced: readonly string[]): LogSummary => ({
   uri: `mem:/${name}.md`,

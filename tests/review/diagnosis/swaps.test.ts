@@ -2,7 +2,7 @@
 import { expect, test } from "vitest";
 import { exampleLog } from "../../../server/src/checks/example-board";
 import { timelineOf } from "../../../server/src/log/timeline";
-import { swapObservations } from "../../../server/src/review/diagnosis/from-log-swaps";
+import { swapObservations } from "../../../server/src/review/diagnosis/parts/swaps";
 import { openWorld } from "../../support/workspace";
 
 const told = async (action: string, note: string) => {

@@ -7,7 +7,7 @@ import { mistakenIn } from "../../judge/together";
 import { tablesOf } from "../../log/document";
 import type { LogTable, Reading } from "../../log/model";
 import { swapOutcome } from "../../log/timeline/swaps";
-import { observationsOf } from "../../review/diagnosis/from-log-readings";
+import { observationsOf } from "../../review/diagnosis/readings";
 import { crossingOf, type MatrixLog, matrixOfTable } from "../../review/matrix/from-log";
 import { matrixReviews } from "../../review/matrix/log-review";
 import { itemNamed } from "../../review/proving/item-named";

@@ -11,21 +11,21 @@ import { boardIndex } from "../../knowledge/board-index";
 import type { Disconnection } from "../../log/disconnections";
 import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
-import { otherEndOf } from "./ends";
-import { firedTogether } from "./from-log-alike";
-import { coilsObserved } from "./from-log-coils";
-import { displayObservations } from "./from-log-display";
-import { endsObserved } from "./from-log-ends";
-import { onLimitedSupply } from "./from-log-first-power";
-import { levelWithout } from "./from-log-held";
-import { imageObservations } from "./from-log-images";
-import { atLivePin, resetDelayObservations } from "./from-log-levels";
-import { memoryObservations } from "./from-log-memory";
-import { chipTested, ofPart, seen, swapped } from "./from-log-parts";
-import { atPowerPin, pinObservations } from "./from-log-pins";
-import { railFinding } from "./from-log-rails";
-import { codeObserved, driverObserved, hotObservations, stressObserved } from "./from-log-trials";
+import { imageObservations } from "./chips/images";
+import { memoryObservations } from "./chips/memory";
+import { firedTogether } from "./lines/alike";
+import { endsObserved } from "./lines/continuity";
+import { otherEndOf } from "./lines/ends";
+import { levelWithout } from "./lines/held";
+import { atLivePin, resetDelayObservations } from "./lines/levels";
+import { atPowerPin, pinObservations } from "./lines/pins";
 import type { Observation } from "./observation";
+import { coilsObserved } from "./parts/coils";
+import { chipTested, ofPart, seen, swapped } from "./parts/parts";
+import { codeObserved, driverObserved, hotObservations, stressObserved } from "./parts/trials";
+import { displayObservations } from "./shown/display";
+import { onLimitedSupply } from "./supplies/first-power";
+import { railFinding } from "./supplies/rails";
 
 /** What is known around a table. */
 export interface TableSurroundings {

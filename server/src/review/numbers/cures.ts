@@ -1,6 +1,6 @@
 // What cured each symptom of each board before.
 import type { LogSummary } from "../../log/summary";
-import { curesOf } from "../diagnosis/from-log-history";
+import { curesOf } from "../diagnosis/history";
 import { boardsIn, groupBy, sortedBy } from "./order";
 import type { CureRow } from "./types";
 

@@ -1,0 +1,87 @@
+// A table of standing voltages of which none is above nothing, supply pins among them, while the rails were read right: the
+// lead, and none of the parts. Where no rail was read, the board may have been without power.
+
+import { extentOf } from "../../../judge/compare";
+import type { LogContext } from "../../../judge/context";
+import { testPointOf } from "../../../judge/test-point";
+import type { LogDocument } from "../../../log/document";
+import type { LogTable, Reading } from "../../../log/model";
+import type { LocatedObservation } from "../observation";
+import { sentencesOf } from "../words/sentences";
+
+/** Fewer readings may be what they are; and what a meter shows that hangs in the air, volts. Common practice, no source. */
+const LEAST = 4;
+const NOTHING = 0.25;
+/** On AC a line that moves shows something, and a supply nothing: volts, and readings. Common practice, no source. */
+const EXACTLY = 0.03;
+const HIGH = 2;
+const LEAST_LINES = 10;
+
+/** The observations without those of such tables, and one finding for each in their place. */
+export function withoutOffGround(
+  all: readonly LocatedObservation[],
+  { blocks }: LogDocument,
+  ctx: LogContext,
+): readonly LocatedObservation[] {
+  const right = new Set(all.flatMap(({ railRight }) => railRight ?? []));
+  // A board that does something has its supplies, whoever measured them.
+  if (right.size === 0 && blocks.some(({ block }) => sentencesOf(block).some(saysItRuns)))
+    for (const name of ctx.board?.value.rails.keys() ?? []) right.add(name);
+  if (right.size === 0) return all;
+  const tables = new Map<LogTable, LocatedObservation>();
+  for (const one of all) {
+    const { table } = one;
+    if (table?.kind.judgedBy !== "level" || tables.has(table)) continue;
+    if (isAtNothing(table, right, ctx)) tables.set(table, one);
+  }
+  if (tables.size === 0) return all;
+  return [
+    ...all.filter(({ table }) => table === undefined || !tables.has(table)),
+    ...[...tables].map(([table, first]): LocatedObservation => {
+      const refs = [...new Set(table.readings.flatMap(({ subject }) => subject.ref?.text ?? []))];
+      return {
+        key: `table ${table.procedure.id} ${refs.join(" ")}`.toUpperCase(),
+        what: `the voltages of ${refs.join(", ")}`,
+        table,
+        span: first.span,
+        phase: first.phase,
+        refs: [],
+        finding: {
+          kind: "table",
+          refs,
+          of: `the voltages of ${refs.join(", ")}`,
+          mistake: "the lead was off ground, or the meter on another range",
+          says: `All of ${refs.join(", ")} read next to nothing, supply pins too, and the board has its supplies.`,
+          again: `Put the lead on the board's ground, try the meter on a supply, and read ${refs[0]} again`,
+        },
+      };
+    }),
+  ];
+}
+
+const RUNS =
+  /\b(?:board|it|game|machine|program)\b[^,;]{0,30}\b(?:plays?|playing|runs?|running|scores|counts (?:up|on))\b/i;
+const RUNS_NOT =
+  /\b(?:not|never|no longer|nothing|hardly|only|until|stops?|stopped|hangs|if|when|should|would|won)\b|n't\b/i;
+const saysItRuns = ({ text }: { readonly text: string }): boolean => RUNS.test(text) && !RUNS_NOT.test(text);
+
+function isAtNothing(table: LogTable, right: ReadonlySet<string>, ctx: LogContext): boolean {
+  const volts = table.readings.flatMap((reading) => {
+    const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+    return extent ? [{ reading, most: Math.max(Math.abs(extent.low), Math.abs(extent.high)) }] : [];
+  });
+  const supplies = volts.filter(({ reading }) => right.has(railOf(reading, ctx) ?? ""));
+  if (volts.length < LEAST || supplies.length === 0) return false;
+  // A chip that is fed by its inputs alone shows more than nothing at its supply, and something above a low among its lines.
+  return (
+    volts.every(({ most }) => most <= NOTHING) ||
+    (volts.length >= LEAST_LINES &&
+      supplies.every(({ most }) => most <= EXACTLY) &&
+      volts.every(({ most }) => most < HIGH))
+  );
+}
+
+function railOf({ subject }: Reading, ctx: LogContext): string | undefined {
+  const tiedTo = testPointOf(subject, ctx)?.tiedTo;
+  return typeof tiedTo === "object" ? tiedTo.rail : undefined;
+}

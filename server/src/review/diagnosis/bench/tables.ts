@@ -1,0 +1,204 @@
+// Tables that are wrong as a whole and that no pin's own window shows: a probe without a supply, a meter on the wrong
+// range. One finding in place of those of their readings.
+
+import { partValue } from "../../../compute/part-value";
+import type { Judgement } from "../../../judge";
+import { extentOf } from "../../../judge/compare";
+import type { LogContext } from "../../../judge/context";
+import { partTestPoint } from "../../../judge/test-point";
+import type { LogTable, Reading } from "../../../log/model";
+import type { Observation } from "../observation";
+
+/** Readings at least; fewer may be what they are. */
+const LEAST = { floating: 5, off: 3, transistors: 3, diodes: 3, none: 3 } as const;
+/** How far a sound part is from what is marked on it; common practice, no source. */
+const SPREAD = { resistor: [0.8, 1.25], capacitor: [0.6, 1.6] } as const;
+/** What the rest of a board leaves of a resistor that is measured in it, at the least; common practice, no source. */
+const BESIDE_OTHERS = 0.3;
+/** What a wrong range or a unit left out makes of a figure. */
+const TIMES = [1e3, 1e-3, 1e6, 1e-6] as const;
+
+export const tableMistake = (
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Observation | undefined =>
+  floating(table) ??
+  multiplier(table, judgements, ctx) ??
+  backwards(table) ??
+  allOpen(table) ??
+  noneConducts(table, judgements, ctx);
+
+/** Resistors of known value, or rails with chips on them, and every one of them open: the leads, or the range. */
+function noneConducts(
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Observation | undefined {
+  const { observedAs } = table.kind;
+  if (observedAs !== "part" && observedAs !== "rail-to-ground") return undefined;
+  const readings = table.readings.filter(
+    ({ value, spec }) => value.kind !== "empty" && spec.quantity === "resistance",
+  );
+  const isKnown = (reading: Reading): boolean =>
+    observedAs === "part"
+      ? /^R\d/i.test(reading.subject.ref?.text ?? "") &&
+        meantFor(reading, judgements.get(reading), ctx) !== undefined
+      : reading.subject.rail !== undefined;
+  if (readings.length < LEAST.none || !readings.every((one) => one.value.kind === "open" && isKnown(one)))
+    return undefined;
+  if ((table.section.apart ?? []).length > 0 || readings.some(({ apart }) => apart)) return undefined;
+  const places = [
+    ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? subject.rail?.text ?? [])),
+  ];
+  if (places.length < LEAST.none) return undefined;
+  const whose = places.join(", ");
+  return told(table, readings, refsOf(readings), {
+    of: `the resistance of ${whose}`,
+    mistake: "the lead was off ground or made no contact, or the meter was on another range",
+    says: `All of ${whose} read open.`,
+    again: `Short the leads together to see that the meter reads nothing, then read ${places[0]} again`,
+  });
+}
+
+/** Several diodes, each by itself, and every one of them open: the leads were the other way round. */
+function allOpen(table: LogTable): Observation | undefined {
+  if (table.kind.observedAs !== "pin-unpowered") return undefined;
+  const readings = table.readings.filter(({ value }) => value.kind !== "empty");
+  const refs = refsOf(readings);
+  const areDiodes =
+    refs.every((ref) => /^(?:D|CR)\d/i.test(ref)) && readings.every(({ subject }) => subject.ref);
+  if (refs.length < LEAST.diodes || !areDiodes || !readings.every(({ value }) => value.kind === "open"))
+    return undefined;
+  const whose = refs.join(", ");
+  return told(table, readings, refs, {
+    of: `the drops of ${whose}`,
+    mistake: "the leads were reversed",
+    says: `All of ${whose} read open.`,
+    again: `Swap the leads and read ${refs[0]} again`,
+  });
+}
+
+/** A column of a table of junctions, by its two ends. */
+const acrossEnds = ({ measure, subject }: Reading): string =>
+  `${measure} ${subject.pin?.text ?? ""}`
+    .toUpperCase()
+    .replace(/[^BCE]/g, "")
+    .slice(-2);
+
+/** Every transistor open at both junctions from its base, and a diode from emitter to collector: the leads were swapped. */
+function backwards(table: LogTable): Observation | undefined {
+  if (table.kind.observedAs !== "junctions") return undefined;
+  const byRow = new Map<number, Reading[]>();
+  for (const reading of table.readings) byRow.set(reading.row, [...(byRow.get(reading.row) ?? []), reading]);
+  const rows = [...byRow.values()];
+  const isBack = rows.every((row) => {
+    const open = row.filter(({ value }) => value.kind === "open");
+    const drops = row.filter(({ value }) => value.kind !== "open" && extentOf(value) !== undefined);
+    return (
+      open.length === 2 && drops.length === 1 && drops.every((one) => /^(?:CE|EC)$/.test(acrossEnds(one)))
+    );
+  });
+  if (rows.length < LEAST.transistors || !isBack) return undefined;
+  const refs = refsOf(table.readings);
+  const whose = refs.join(", ");
+  return told(table, table.readings, refs, {
+    of: `the junctions of ${whose}`,
+    mistake: "the leads were reversed",
+    says: `All of ${whose} read open from the base, and a diode from emitter to collector.`,
+    again: `Swap the leads and read ${refs[0]} again`,
+  });
+}
+
+function floating(table: LogTable): Observation | undefined {
+  const states = table.readings.filter(({ value }) => value.kind === "state");
+  if (
+    states.length < LEAST.floating ||
+    !states.every(({ value }) => value.kind === "state" && value.state === "floating")
+  )
+    return undefined;
+  const refs = refsOf(states);
+  const whose = refs.join(", ");
+  return told(table, states, refs, {
+    of: `the states of ${whose}`,
+    mistake: "the probe was off ground or without its supply",
+    says: `Every pin of ${whose} that was probed floats.`,
+    again: `Clip the probe to the board's ground and +5 V, try it on both, and read ${whose} again`,
+  });
+}
+
+/** What a reading should be, in the unit of its table: from the board file, else from what is marked on the part. */
+function meantFor(reading: Reading, judgement: Judgement | undefined, ctx: LogContext) {
+  const { reference } = judgement ?? {};
+  const { low, high } = reference ?? {};
+  if (reference?.kind === "board" && low !== undefined && high !== undefined && low > 0)
+    return { low, high, inCircuit: low };
+  const ref = reading.subject.ref?.text;
+  const part = ref === undefined ? undefined : partTestPoint(ref, ctx.board?.value, ctx.library).part;
+  const quantity = reading.spec.quantity;
+  const nominal =
+    quantity === "resistance" || quantity === "capacitance" ? partValue(part, quantity)?.nominal : undefined;
+  if (nominal === undefined || reading.measure === "esr") return undefined;
+  const [under, over] = quantity === "resistance" ? SPREAD.resistor : SPREAD.capacitor;
+  const inCircuit = quantity === "resistance" ? nominal * BESIDE_OTHERS : nominal * under;
+  return { low: nominal * under, high: nominal * over, inCircuit };
+}
+
+/** Readings off by the same thousand from what they should be, and none of them far off otherwise. */
+function multiplier(
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Observation | undefined {
+  const { observedAs } = table.kind;
+  if (observedAs !== "part" && observedAs !== "rail-to-ground") return undefined;
+  const known = table.readings.flatMap((reading) => {
+    const meant = meantFor(reading, judgements.get(reading), ctx);
+    const extent = extentOf(reading.value);
+    if (!meant || !extent || !(extent.low > 0) || !Number.isFinite(extent.high)) return [];
+    const fits = (times: number): boolean =>
+      extent.low * times >= (times === 1 ? meant.low : meant.inCircuit) && extent.high * times <= meant.high;
+    return [{ reading, fits }];
+  });
+  for (const times of TIMES) {
+    const off = known.filter(({ fits }) => !fits(1) && fits(times));
+    const [first] = off;
+    // Two are enough where there are no others and both are right in another unit.
+    const least = known.length === 2 && observedAs === "part" ? 2 : LEAST.off;
+    if (!first || off.length < least || off.length < known.filter(({ fits }) => !fits(1)).length) continue;
+    // One range is one unit: of parts of several sizes those that were read in it are off, and the rest are right.
+    if (observedAs === "rail-to-ground" && off.length < known.length) continue;
+    const readings = off.map(({ reading }) => reading);
+    const places = readings.flatMap(({ subject }) => subject.rail?.text ?? subject.ref?.text ?? []);
+    const whose = [...new Set(places)].join(", ");
+    return told(table, readings, refsOf(readings), {
+      of: `the ${first.reading.spec.quantity} of ${whose}`,
+      mistake: "the meter was on another range, or the unit is",
+      says: `All of ${whose} read ${times > 1 ? `1/${times}` : `${1 / times} times`} of what they should.`,
+      again: `Look at the meter's range and unit, and read ${places[0]} again`,
+    });
+  }
+  return undefined;
+}
+
+const refsOf = (readings: readonly Reading[]): string[] => [
+  ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? [])),
+];
+
+function told(
+  table: LogTable,
+  readings: readonly Reading[],
+  refs: readonly string[],
+  words: { readonly of: string; readonly mistake: string; readonly says: string; readonly again: string },
+): Observation | undefined {
+  const [first] = readings;
+  if (!first) return undefined;
+  return {
+    key: `table ${table.procedure.id} ${refs.join(" ")}`.toUpperCase(),
+    what: words.of,
+    table,
+    span: first.cell.span,
+    refs: [],
+    finding: { kind: "table", refs, ...words },
+  };
+}

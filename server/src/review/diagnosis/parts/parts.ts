@@ -1,0 +1,144 @@
+// A part that was measured or looked at by itself, as the diagnosis takes it.
+
+import { defined } from "../../../base/defined";
+import type { WithinLimits } from "../../../compute/diagnosis/types";
+import type { Judgement } from "../../../judge";
+import { extentOf } from "../../../judge/compare";
+import type { LogContext } from "../../../judge/context";
+import { partTestPoint } from "../../../judge/test-point";
+import type { Device } from "../../../knowledge/types";
+import type { Reading } from "../../../log/model";
+import type { Observation } from "../observation";
+
+type Told = Pick<Observation, "finding" | "within">;
+
+/** A junction below this conducts both ways; volts, common practice, no source. */
+const SHORT = 0.1;
+
+/** What was measured of a part, or of the junctions of a transistor as one thing. */
+export function ofPart(
+  reading: Reading,
+  judgement: Judgement,
+  ctx: LogContext,
+  what: "part" | "junctions" = "part",
+  side?: "low",
+): Observation | undefined {
+  const at =
+    judgement.place ??
+    (reading.subject.ref && partTestPoint(reading.subject.ref.text, ctx.board?.value, ctx.library));
+  if (!at?.part) return undefined;
+  const { ref } = at.part;
+  const { verdict, formula } = judgement;
+  const areJunctions = what === "junctions";
+  const of = `${ref}'s ${areJunctions ? "junctions" : reading.measure}`;
+  // Junctions have no window to be below; one that reads a short may be what lies across it. A part held against its own
+  // value in place is found wrong only on the side that nothing across it can cause.
+  const short = areJunctions && (extentOf(reading.value)?.high ?? 1) < SHORT;
+  const direction = side ?? (judgement.reference ? judgement.side : short ? "low" : undefined);
+  const told: Told =
+    verdict === "within-limits"
+      ? { within: pinsOf(ref, at.device, ctx) }
+      : {
+          finding: defined({
+            kind: "part",
+            ref,
+            verdict: verdict === "suspect" ? "suspect" : "out-of-limits",
+            direction,
+            of,
+            says: `${ref} (${reading.measure}): ${formula ?? reading.value.typed}.`,
+          }),
+        };
+  return {
+    ...told,
+    // A transistor's junctions are read together, so that a later row takes the place of an earlier one whole.
+    key: `${reading.table.procedure.id} ${ref} ${areJunctions ? "" : reading.measure} ${reading.subject.pin?.text ?? ""}`
+      .trim()
+      .toUpperCase(),
+    what: of,
+    table: reading.table,
+    span: reading.cell.span,
+    refs: [ref.toUpperCase()],
+  };
+}
+
+const pinsOf = (ref: string, device: Device | undefined, ctx: LogContext): WithinLimits[] => {
+  const named = device ? [...device.pins.keys()] : [];
+  const onNets = [...(ctx.board?.value.nets.values() ?? [])].flatMap(({ pins }) =>
+    pins.filter((pin) => pin.ref === ref).map(({ pin }) => pin),
+  );
+  return [...new Set([...named, ...onNets])].map((pin) => ({ ref, pin, across: true }));
+};
+
+/** What lies on a part, and is not yet in it. */
+const SURFACE = /corroded|dirty|lifted/i;
+
+/** A cell that leaked and is off the board harms nothing any more: what it left behind has findings of its own. */
+const TAKEN_OFF =
+  /\b(?:out|off|removed|gone)\s+already\b|\balready\s+(?:out|off|removed|gone)\b|\b(?:cut|taken)\s+(?:out|off)\b|^\s*(?:is\s+|was\s+)?(?:removed|out|gone)\b(?!\s+of\b)/i;
+const isCellTakenOff = (ref: string, { subject }: Reading): boolean =>
+  /^(?:BT|BAT|B)\d/i.test(ref) && TAKEN_OFF.test(subject.note?.text ?? "");
+
+/** A part that looks wrong. What looks right says nothing. */
+export function seen(reading: Reading, ctx: LogContext): Observation | undefined {
+  const { value, subject, table } = reading;
+  if (value.kind !== "result" || value.ok === undefined) return undefined;
+  const typed = subject.ref?.text ?? /^\s*([A-Za-z]{1,3}\d{1,4})\b/.exec(subject.item?.text ?? "")?.[1];
+  const { part } = typed === undefined ? {} : partTestPoint(typed, ctx.board?.value, ctx.library);
+  if (!part) return undefined;
+  const { ref } = part;
+  const of = `${ref}'s inspection`;
+  const says = `${ref} was seen to be ${value.word}.`;
+  return defined({
+    // What is burnt or leaking is damaged, whatever did it.
+    finding:
+      value.ok || isCellTakenOff(ref, reading)
+        ? undefined
+        : SURFACE.test(value.word)
+          ? { kind: "part", ref, verdict: "suspect", of, says, surface: true }
+          : { kind: "part", ref, verdict: "out-of-limits", of, says },
+    look: true,
+    key: `${table.procedure.id} ${ref}`.toUpperCase(),
+    what: of,
+    table,
+    span: reading.cell.span,
+    refs: [ref.toUpperCase()],
+  });
+}
+
+type TriedPart = Pick<Observation, "what" | "against" | "finding" | "passed">;
+
+/** A part that was tried as a whole, by what came of it. */
+const tried =
+  (told: (ref: string, isWithin: boolean, typed: string) => TriedPart) =>
+  (
+    { subject, table, cell, value }: Reading,
+    { verdict }: Judgement,
+    ctx: LogContext,
+  ): Observation | undefined => {
+    const { part } = subject.ref ? partTestPoint(subject.ref.text, ctx.board?.value, ctx.library) : {};
+    return (
+      part && {
+        ...told(part.ref, verdict === "within-limits", value.typed),
+        key: `${table.procedure.id} ${part.ref}`.toUpperCase(),
+        table,
+        span: cell.span,
+        refs: [part.ref.toUpperCase()],
+      }
+    );
+  };
+
+/** A chip that was tried by itself, off the board: what failed there is the chip, and what passed may still be. */
+export const chipTested = tried((ref, isWithin, typed) => {
+  const what = `${ref}'s test out of circuit`;
+  if (isWithin) return { what, passed: ref };
+  const says = `${ref} failed a test out of circuit (${typed}).`;
+  return { what, finding: { kind: "sign", sign: "failed-alone", refs: [ref], of: what, says } };
+});
+
+/** A part in whose place another was tried: what the other cured was there, and what it did not may still be. */
+export const swapped = tried((ref, isWithin, typed) => {
+  const what = `the swap of ${ref}`;
+  if (isWithin) return { what, against: [{ ref, by: "swap-same" }] };
+  const says = `Another part in the place of ${ref} helped (${typed}).`;
+  return { what, finding: { kind: "sign", sign: "swap-better", refs: [ref], of: what, says } };
+});

@@ -1,0 +1,25 @@
+// A rail that is shorted to ground reads low under power, and its regulator gives nothing into it: the short says all of it.
+
+import type { Board } from "../../../knowledge/types";
+import type { LocatedObservation } from "../observation";
+
+/** Without what says of a rail, or of its regulator, no more than that the rail is low, where it was found shorted. */
+export function withoutShorted(
+  all: readonly LocatedObservation[],
+  board: Board,
+): readonly LocatedObservation[] {
+  const rails = new Set(
+    all.flatMap(({ finding, table }) =>
+      finding?.kind === "sign" && finding.sign === "rail-short" && table?.kind.observedAs === "rail-to-ground"
+        ? (finding.rail ?? [])
+        : [],
+    ),
+  );
+  if (rails.size === 0) return all;
+  const makers = new Set([...rails].flatMap((name) => board.rails.get(name)?.regulator?.toUpperCase() ?? []));
+  return all.filter(({ finding }) => {
+    if (finding?.kind !== "sign") return true;
+    if (finding.sign === "rail-wrong") return !(finding.state === "low" && rails.has(finding.rail ?? ""));
+    return finding.sign !== "stage" || !makers.has(finding.refs?.[0]?.toUpperCase() ?? "");
+  });
+}

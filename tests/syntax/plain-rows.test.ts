@@ -31,6 +31,12 @@ const LINES = [
   "  | a | b | c |",
   "    | a | b | c |",
   "| 3,3 µF | Ω | ± 5 % |",
+  "| AUD_BYP | SEG__C_Q | _a |",
+  "| a_ b_c | d_|_e |",
+  "| < 1 | <0.5 | <.5 |",
+  "| Marlow & Pike | a &b | & |",
+  "SEG_C_Q and _that_ & more < 5",
+  "# A_B < 3 & C",
   "| a\u00a0 |\u00a0b | c |",
   "| &amp; | b | c |",
   "| \t a | b | c |",
@@ -75,6 +81,11 @@ const PLAINER = [
   "#### 12 V | 5 V",
   "The +5 V rail reads 5.02 V: good.",
   "Æ 3,3 µF",
+  "Of SEG_C_Q, LAMP__ROW_3 & a_b_c",
+  "Less than <0.5 or < 1 V",
+  "## SEG_C < 3 & 4_5",
+  "| SEG_C_Q | < 1 | a & b |",
+  `\n${HEAD}| LAMP_ROW_3 | <0.5 | A & B_C |\n| D__E | <1 V | < .5 |\n| a | b | c_d |`,
   'it\'s $5, "new" {and} 50 %!',
   "12 V",
   "2) two",
@@ -155,12 +166,24 @@ describe("rows without markup", () => {
   it("need no parser where all of the block is plain", () => {
     const most = { line: 1000, words: 10_000 };
     expect(plainTree(`## Diode check\n\nAt room temperature.\n\n${HEAD}${rows(3)}`, most)).toBeDefined();
+    const names = `## SEG_C_Q & SEG_D\n\nLess than < 1 V at LAMP_ROW_3.\n\n${HEAD}| AUD_BYP | <0.5 | a & b |\n`;
+    expect(plainTree(names, most)).toBeDefined();
     expect(plainTree(`${"word ".repeat(300)}.\n`, most)).toBeUndefined();
   });
 
-  it.each(["- item\n", "a *b*\n", "> c\n", "    d\n", "a\n| b |\n", "| a |\n", `${HEAD}words\n`])(
-    "need the parser where a block holds %j",
-    (text) => expect(plainTree(text, { line: 1000, words: 10_000 })).toBeUndefined(),
+  it.each([
+    "- item\n",
+    "a *b*\n",
+    "a _b_\n",
+    "a&b;\n",
+    "a <b\n",
+    "> c\n",
+    "    d\n",
+    "a\n| b |\n",
+    "| a |\n",
+    `${HEAD}words\n`,
+  ])("need the parser where a block holds %j", (text) =>
+    expect(plainTree(text, { line: 1000, words: 10_000 })).toBeUndefined(),
   );
 
   it("are taken out between the first and the last of their table", () => {

@@ -2,7 +2,7 @@
 // the last position as the parser reads them. Where a single line is anything else, the whole block is the parser's.
 
 import type { AlignType, Heading, Paragraph, Root, RootContent, Table, Text } from "mdast";
-import { isPlainRow, rowOf } from "./plain-rows";
+import { isPlainRow, rowOf, withoutNoMarks } from "./plain-rows";
 import { chunksIn } from "./row-chunks";
 
 type Point = NonNullable<Root["position"]>["start"];
@@ -70,7 +70,7 @@ function treeOf(text: string, most: Most, withRows: boolean): Root | undefined {
     } else {
       words += line.length;
       if (line.length > most.line || words > most.words) return undefined;
-      if (!WORDS.test(line) || ADDRESS.test(line)) return undefined;
+      if (!(WORDS.test(line) || WORDS.test(withoutNoMarks(line))) || ADDRESS.test(line)) return undefined;
       const marks = HEADING.exec(line)?.[1];
       if (marks !== undefined) {
         children.push(headingOf(line, marks.length as Heading["depth"], at, start, end));

@@ -28,8 +28,15 @@ export interface Shortened {
 const PLAIN = /^\|[^\0-\x1f\x7f*_`[\]<&\\~@]*\|$/;
 const ADDRESS = /:\/\/|www/i;
 
+/** An underscore within a word, as nets have in their names; an ampersand before a blank; "< 1" and "<0.5". */
+const NO_MARK = /(?<=[A-Za-z0-9])_+(?=[A-Za-z0-9])|&(?= )|<(?=[ 0-9.])/g;
+
+/** The line without those signs that are no marks where they stand: what is left of them may be. */
+export const withoutNoMarks = (line: string): string => line.replace(NO_MARK, "-");
+
 /** True for a line from pipe to pipe that the parser cuts at its pipes and otherwise leaves as it is. */
-export const isPlainRow = (line: string): boolean => PLAIN.test(line) && !ADDRESS.test(line);
+export const isPlainRow = (line: string): boolean =>
+  (PLAIN.test(line) || PLAIN.test(withoutNoMarks(line))) && !ADDRESS.test(line);
 const DELIMITER = /^\|[-:| ]*-[-:| ]*$/;
 
 /**

@@ -1,4 +1,5 @@
 import { pinText } from "../compute/nets/net-text";
+import { inJudgedBlocks } from "../judge/in-blocks";
 import { type LowBus, lowBusesIn } from "../judge/together/of-buses";
 import { formatValue } from "../quantity/format-value";
 import type { Saying } from "../text/saying";
@@ -50,10 +51,8 @@ export default documentCheck({
     ],
   },
   *run({ doc, ctx }) {
-    for (const { start, block } of doc.blocks) {
-      if (block.suppressions.some(({ code }) => code === "diode-out-of-window" || code === "pin-shorted"))
-        continue;
-      for (const bus of lowBusesIn(block, ctx)) {
+    for (const { start, found } of lowBuses(doc, ctx)) {
+      for (const bus of found) {
         const [first] = bus.lines;
         if (!first) continue;
         const data: CauseData = {
@@ -76,6 +75,13 @@ export default documentCheck({
     }
   },
   noFix: "The readings are what was measured; the fault is on the board.",
+});
+
+const lowBuses = inJudgedBlocks((block, ctx) => {
+  if (block.suppressions.some(({ code }) => code === "diode-out-of-window" || code === "pin-shorted"))
+    return undefined;
+  const buses = lowBusesIn(block, ctx);
+  return buses.length === 0 ? undefined : buses;
 });
 
 function sayingOf({ refs, first, last, read: lines, of, from, to, limit }: LowBus): Saying {

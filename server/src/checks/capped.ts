@@ -1,7 +1,7 @@
 // A table that has more findings of one kind than anybody reads shows the first of them, and says of the last how many
 // more there are. The others stand with it as related places, and their rows keep their verdicts.
 
-import type { LogDocument } from "../log/document";
+import { blockAt, type LogDocument } from "../log/document";
 import { contains } from "../text/span";
 import { type Finding, withOtherWords } from "./check";
 import { checkOf } from "./registry";
@@ -69,9 +69,7 @@ function byTable(
 /** Where the table that a place lies in begins. */
 function tableFinder(doc: LogDocument): (at: number) => number | undefined {
   return (at) => {
-    const placed = doc.blocks.find(({ start, block }) =>
-      contains({ start, end: start + block.source.text.length }, at),
-    );
+    const placed = blockAt(doc, at);
     const table = placed?.block.tables.find(({ span }) => contains(span, at - placed.start));
     return placed && table && placed.start + table.span.start;
   };

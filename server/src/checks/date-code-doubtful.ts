@@ -1,7 +1,7 @@
 import { defined } from "../base/defined";
 import { judgeDateCode, YEARS_IN_STOCK } from "../compute/dates/judge-date-code";
-import { tablesOf } from "../log/document";
-import { dateCodesIn } from "../review/dates/from-log";
+import { tablesThat } from "../log/in-blocks";
+import { dateCodesIn, mayHaveDateCodes } from "../review/dates/from-log";
 import { shift } from "../text/span";
 import { type CheckOption, documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -62,7 +62,7 @@ received: 2026-03-02
     ],
   },
   *run({ doc, ctx, front, option }) {
-    for (const { start, table } of tablesOf(doc)) {
+    for (const { start, table } of stamped(doc)) {
       for (const { code, span, context } of dateCodesIn(table, ctx.board?.value, front)) {
         const ruling = judgeDateCode(code.text, context, option(IN_STOCK));
         if (!ruling.ok || (ruling.verdict !== "impossible" && ruling.verdict !== "suspect")) continue;
@@ -77,3 +77,5 @@ received: 2026-03-02
   },
   noFix: "Only a second look at the stamp can tell what it says.",
 });
+
+const stamped = tablesThat(mayHaveDateCodes);

@@ -1,6 +1,6 @@
-import { memo } from "../base/memo";
-import { type LogBlock, type LogDocument, tablesOf } from "../log/document";
+import type { LogDocument } from "../log/document";
 import { frontSpan } from "../log/front";
+import { inBlocks, tablesThat } from "../log/in-blocks";
 import { type Span, shift, span } from "../text/span";
 import { documentCheck } from "./check";
 
@@ -120,10 +120,11 @@ interface Dated {
   readonly list: unknown;
 }
 
+const withDates = tablesThat(({ columns }) => columns.some(({ spec }) => spec?.role === "date"));
+
 /** Rows of tables with a date column, such as the work done. */
 function* cellDates(doc: LogDocument): Iterable<Dated> {
-  for (const { start, table } of tablesOf(doc)) {
-    if (!table.columns.some(({ spec }) => spec?.role === "date")) continue;
+  for (const { start, table } of withDates(doc)) {
     for (const { cells } of table.rows) {
       const date = isoDate(cells.date?.text);
       if (cells.date && date) yield { date, span: shift(cells.date.span, start), what: "row", list: table };
@@ -133,17 +134,17 @@ function* cellDates(doc: LogDocument): Iterable<Dated> {
 
 /** Dates in headings, in document order. */
 function* headingDates(doc: LogDocument): Iterable<Dated> {
-  for (const { start, block } of doc.blocks)
-    for (const { date, span } of datesIn(block))
-      yield { date, span: shift(span, start), what: "heading", list: doc };
+  for (const { start, found } of dated(doc))
+    for (const { date, span } of found) yield { date, span: shift(span, start), what: "heading", list: doc };
 }
 
-const datesIn = memo(({ source }: LogBlock): readonly Pick<Dated, "date" | "span">[] =>
-  source.headings.flatMap(({ contentSpan }) => {
+const dated = inBlocks(({ source }) => {
+  const dates = source.headings.flatMap(({ contentSpan }): Pick<Dated, "date" | "span">[] => {
     const words = source.text.slice(contentSpan.start, contentSpan.end);
     const match = /\b\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])\b/.exec(words);
     if (!match) return [];
     const at = contentSpan.start + match.index;
     return [{ date: match[0], span: span(at, at + match[0].length) }];
-  }),
-);
+  });
+  return dates.length === 0 ? undefined : dates;
+});

@@ -1,9 +1,10 @@
 import { memo } from "../base/memo";
+import type { KeyRun } from "../base/runs";
 import type { LogContext } from "../judge/context";
 import { findRail } from "../judge/rail-name";
 import { testPointOf } from "../judge/test-point";
-import { tablesInPieces } from "../log/document";
-import type { LogTable, Reading } from "../log/model";
+import { blockRuns } from "../log/in-blocks";
+import type { LogBlock, LogDocument, LogTable, Reading } from "../log/model";
 import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -51,16 +52,8 @@ export default documentCheck({
     ],
   },
   *run({ doc, ctx }) {
-    const tables = [...tablesInPieces(doc)];
-    const times = new Map<string, number>();
-    for (const { table } of tables) {
-      const heading = headingKey(table);
-      times.set(heading, (times.get(heading) ?? 0) + 1);
-    }
     const first = new Map<string, { span: Span; typed: string }>();
-    for (const { start, table } of tables) {
-      // Where nothing else stands under such a heading, what it holds tells, and is known.
-      if (times.get(headingKey(table)) === 1 && isEachOnce(table, ctx)) continue;
+    for (const { start, table } of tablesReadTwice(doc, ctx)) {
       for (const [reading, key] of keysOf(table, ctx)) {
         const span = shift(reading.cell.span, start);
         const earlier = first.get(key);
@@ -81,6 +74,40 @@ export default documentCheck({
   },
   noFix: "Which of the two counts is for the person who took them.",
 });
+
+/** The tables, or pieces of one, that may hold a reading twice; those of a heading all or none of them. */
+function* tablesReadTwice(doc: LogDocument, ctx: LogContext) {
+  const once = new Set<string>();
+  const twice = new Set<string>();
+  for (const { run } of blockRuns(doc)) {
+    for (const heading of headingsIn(run)) {
+      if (once.has(heading)) twice.add(heading);
+      else once.add(heading);
+    }
+  }
+  for (const { first, run } of blockRuns(doc)) {
+    if (twice.size === 0 && areEachOnce(run, ctx)) continue;
+    for (let at = first; at < first + run.keys.length; at++) {
+      const placed = doc.blocks[at]!;
+      for (const { start, block } of placed.block.pieces) {
+        for (const table of block.tables) {
+          // Where nothing else stands under such a heading, what it holds tells, and is known.
+          if (twice.has(headingKey(table)) || !isEachOnce(table, ctx))
+            yield { start: placed.start + start, table };
+        }
+      }
+    }
+  }
+}
+
+const tablesIn = ({ keys }: KeyRun<LogBlock>): readonly LogTable[] =>
+  keys.flatMap(({ pieces }) => pieces.flatMap(({ block }) => block.tables));
+
+const headingsIn = memo((run: KeyRun<LogBlock>): readonly string[] => tablesIn(run).map(headingKey));
+
+const areEachOnce = memo((run: KeyRun<LogBlock>, ctx: LogContext): boolean =>
+  tablesIn(run).every((table) => isEachOnce(table, ctx)),
+);
 
 const saysAgain = ({ table, row }: Reading): boolean =>
   /\b(?:again|once more|second time)\b/i.test(table.rows[row]?.cells.note?.text ?? "");

@@ -3,6 +3,7 @@
 import { pinText } from "../compute/nets/net-text";
 import type { Cause, Count } from "../compute/together/types";
 import type { LogContext } from "../judge/context";
+import { inJudgedBlocks } from "../judge/in-blocks";
 import { pinName, testPointOf } from "../judge/test-point";
 import { causesIn, type Explained, type PartOfCause, type TableCause } from "../judge/together";
 import type { LogDocument } from "../log/document";
@@ -41,15 +42,20 @@ export interface CauseSaying extends Saying {
 /** Codes whose findings a comment in the section allows: then nobody asks for their common cause either. */
 const EXPLAINED_CODES = new Set(["diode-out-of-window", "rail-out-of-tolerance", "pin-shorted"]);
 
+const causesOfLog = inJudgedBlocks((block, ctx) => {
+  if (block.suppressions.some(({ code }) => EXPLAINED_CODES.has(code))) return undefined;
+  const causes = causesIn(block, ctx);
+  return causes.length === 0 ? undefined : causes;
+});
+
 /** One finding for each cause of these kinds. `words` gives undefined where another check tells it. */
 export function* fromCauses<K extends Kind>(
   { doc, ctx }: Pick<LogInput, "doc" | "ctx">,
   kinds: readonly K[],
   words: (cause: CauseOf<K>, start: number, doc: LogDocument) => CauseSaying | undefined,
 ): Iterable<Draft> {
-  for (const { start, block } of doc.blocks) {
-    if (block.suppressions.some(({ code }) => EXPLAINED_CODES.has(code))) continue;
-    for (const one of causesIn(block, ctx)) {
+  for (const { start, found } of causesOfLog(doc, ctx)) {
+    for (const one of found) {
       if (!isOneOf(one, kinds)) continue;
       const told = words(one, start, doc);
       if (told) yield draft(one, told, start, doc.uri, ctx);

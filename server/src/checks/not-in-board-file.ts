@@ -3,7 +3,7 @@ import { findRail } from "../judge/rail-name";
 import { boardIndex } from "../knowledge/board-index";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
-import { statementsOf } from "../log/stated/of-block";
+import { statementsOfLog } from "../log/stated/of-block";
 import { refOf } from "../review/board-draft";
 import { boardOfFile, type SaidPart, saidParts } from "../review/said-parts";
 import { type Span, shift } from "../text/span";
@@ -225,10 +225,10 @@ function* ofPart({ first }: SaidPart, file: Board): Iterable<Told> {
     yield { span, fact: `The board file does not say what ${ref} is; ${said}.`, data };
 }
 
-function* ofRails({ blocks, library }: LogDocument, file: Board): Iterable<Told> {
+function* ofRails(doc: LogDocument, file: Board): Iterable<Told> {
   const told = new Set<string>();
-  for (const { start, block } of blocks) {
-    for (const one of statementsOf(block, library).all) {
+  for (const { start, found } of statementsOfLog(doc)) {
+    for (const one of found.all) {
       if (one.kind !== "rail" || told.has(one.name) || findRail(file, one.name)) continue;
       told.add(one.name);
       yield {
@@ -243,8 +243,8 @@ function* ofRails({ blocks, library }: LogDocument, file: Board): Iterable<Told>
 function* ofLinks(doc: LogDocument, file: Board): Iterable<Told> {
   const told = new Set<string>();
   const newsOf = linkNews(doc, file);
-  for (const { start, block } of doc.blocks) {
-    for (const one of statementsOf(block, doc.library).all) {
+  for (const { start, found } of statementsOfLog(doc)) {
+    for (const one of found.all) {
       const news = one.kind === "link" ? newsOf(one) : undefined;
       if (!news || told.has(JSON.stringify(news))) continue;
       told.add(JSON.stringify(news));

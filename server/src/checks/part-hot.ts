@@ -1,5 +1,6 @@
 import { partTestPoint } from "../judge/test-point";
 import { hotIn } from "../log/hot";
+import { tablesThat } from "../log/in-blocks";
 import { momentIn, timelineOf } from "../log/timeline";
 import { shift } from "../text/span";
 import { documentCheck } from "./check";
@@ -40,23 +41,23 @@ export default documentCheck({
     const own = new Set(
       [...(board?.rails.values() ?? [])].flatMap(({ regulator }) => regulator?.toUpperCase() ?? []),
     );
-    for (const { start, block } of doc.blocks)
-      for (const table of block.tables) {
-        if (table.kind.observedAs !== "limited-supply") continue;
-        const { repairs } = momentIn(timeline, table);
-        for (const { ref, span } of hotIn(table)) {
-          const { part } = partTestPoint(ref, board, ctx.library);
-          const known = (part?.ref ?? ref).toUpperCase();
-          if (own.has(known) || (timeline.replaced.get(known) ?? 0) > repairs) continue;
-          if (board && !part) continue;
-          yield {
-            span: shift(span, start),
-            fact: `${part?.ref ?? ref} got hot at first power.`,
-            cause: "A short inside it, a latch-up, the wrong way round, or a short that it drives.",
-            step: "Switch off and read its pins before it is powered again.",
-          };
-        }
+    for (const { start, table } of firstPower(doc)) {
+      const { repairs } = momentIn(timeline, table);
+      for (const { ref, span } of hotIn(table)) {
+        const { part } = partTestPoint(ref, board, ctx.library);
+        const known = (part?.ref ?? ref).toUpperCase();
+        if (own.has(known) || (timeline.replaced.get(known) ?? 0) > repairs) continue;
+        if (board && !part) continue;
+        yield {
+          span: shift(span, start),
+          fact: `${part?.ref ?? ref} got hot at first power.`,
+          cause: "A short inside it, a latch-up, the wrong way round, or a short that it drives.",
+          step: "Switch off and read its pins before it is powered again.",
+        };
       }
+    }
   },
   noFix: "The fault is on the board, not in the log.",
 });
+
+const firstPower = tablesThat(({ kind }) => kind.observedAs === "limited-supply");

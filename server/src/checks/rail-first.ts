@@ -4,7 +4,7 @@ import type { LogContext } from "../judge/context";
 import { suppliesOff } from "../judge/together/of-supply-pins";
 import type { LogDocument } from "../log/document";
 import type { Reading } from "../log/model";
-import { settledReadings } from "../review/timeline/settled";
+import { settledIn } from "../review/timeline/settled";
 import { shift } from "../text/span";
 import { type Finding, withOtherWords } from "./check";
 import type { CheckCode } from "./codes";
@@ -26,11 +26,9 @@ const OF_PINS: ReadonlySet<CheckCode> = new Set<CheckCode>([
 export function railFirst(doc: LogDocument, ctx: LogContext, found: readonly Finding[]): readonly Finding[] {
   if (!found.some(({ code }) => OF_RAILS.has(code)) || !found.some(({ code }) => OF_PINS.has(code)))
     return found;
-  const settled = new Set(
-    settledReadings(doc, ctx).map(({ reading, start }) => start + reading.cell.span.start),
-  );
+  const answers = settledIn(doc, ctx);
   const isSettled = ({ reading, start }: { readonly reading: Reading; readonly start: number }): boolean =>
-    settled.has(start + reading.cell.span.start);
+    answers?.at(start + reading.cell.span.start) !== undefined;
   const hidden = new Set<Finding>();
   const instead = new Map<Finding, Finding>();
   for (const { pins, own } of suppliesOff(doc, ctx)) {

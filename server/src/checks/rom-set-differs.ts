@@ -1,8 +1,8 @@
 import { identifySet } from "../compute/memory/identify-set";
 import { setName } from "../compute/memory/rom-match";
 import type { Board, RomSet } from "../knowledge/types";
-import { tablesOf } from "../log/document";
 import { frontSpan } from "../log/front";
+import { tablesThat } from "../log/in-blocks";
 import { positionsOf, type RomRow, romRows } from "../review/memory/rom-from-log";
 import { type Span, shift } from "../text/span";
 import { documentCheck, type LogInput } from "./check";
@@ -128,12 +128,13 @@ interface Placed {
   readonly span: Span;
 }
 
+const ofImages = tablesThat(({ kind }) => kind.holds === "images");
+
 /** The last row with figures of each position: what was read after the repair counts. */
 function lastRows({ doc, ctx }: LogInput): readonly Placed[] {
   const board = ctx.board!.value;
   const rows = new Map<string, Placed>();
-  for (const { start, table } of tablesOf(doc)) {
-    if (table.kind.holds !== "images") continue;
+  for (const { start, table } of ofImages(doc)) {
     for (const row of romRows(table, board, ctx.images)) {
       const reading =
         (row.image && row.at.get("image")) ??

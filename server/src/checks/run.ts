@@ -1,14 +1,17 @@
 import { defined } from "../base/defined";
 import { memo, memoBy } from "../base/memo";
+import type { KeyRun } from "../base/runs";
 import type { Steps } from "../base/steps";
 import { type Judgement, judgePieces } from "../judge";
 import { contextAt, type LogContext } from "../judge/context";
+import { contextOfRun } from "../judge/in-blocks";
 import type { FrontMatter } from "../knowledge/load-front-matter";
 import type { LogDocument } from "../log/document";
-import type { LocatedBlock, LogBlock, Reading } from "../log/model";
+import { type FoundInRun, findInRun, placedInDocument } from "../log/in-blocks";
+import type { LogBlock, Reading } from "../log/model";
 import type { RelatedJobs } from "../review/comeback";
-import { inWords } from "../text/saying";
-import { contains, shift } from "../text/span";
+import { contains } from "../text/span";
+import { asFinding } from "./as-finding";
 import { capped } from "./capped";
 import type {
   BlockCheck,
@@ -20,16 +23,15 @@ import type {
   Finding,
   KnowledgeInput,
   LogInput,
-  Severity,
 } from "./check";
 import checkFailed from "./check-failed";
 import { causeFirst } from "./explained";
 import { findingsAt } from "./findings-at";
 import { findingsOfSet } from "./of-set";
 import { railFirst } from "./rail-first";
-import { CHECKS, checkOf } from "./registry";
+import { CHECKS } from "./registry";
 import { lightenSettled } from "./settled";
-import unusedSuppression, { type UnusedSuppression } from "./unused-suppression";
+import { suppress } from "./suppress";
 import { WholeBlock } from "./whole-block";
 import { withWhoseWord } from "./whose-word";
 
@@ -106,8 +108,14 @@ function foundIn(
 ): readonly Finding[] {
   const { doc, ctx } = log;
   const found: Finding[] = [];
-  for (const { start, block } of doc.blocks) {
-    for (const finding of findingsAt(checkBlock(block, contextAt(block, ctx), settings), start))
+  const ofRun = (run: KeyRun<LogBlock>): FoundInRun<readonly Finding[]> => {
+    const own = contextOfRun(run, ctx);
+    return own
+      ? checkRun(run, own, settings)
+      : findInRun(run, (block) => foundInBlock(block, contextAt(block, ctx), settings));
+  };
+  for (const { start, found: own } of placedInDocument(doc, ofRun)) {
+    for (const finding of findingsAt(own, start))
       found.push(finding.restsOn === undefined ? finding : withWhoseWord(finding, doc, ctx));
   }
   found.push(...documentFindings(log, settings, relatedTo, wanted));
@@ -153,6 +161,19 @@ const checkBlock = memo((block: LogBlock, ctx: LogContext, settings: CheckSettin
   });
   return hasTablesInTables(block) ? eachOnce(found) : found;
 });
+
+const checkRun = memo((run: KeyRun<LogBlock>, ctx: LogContext, settings: CheckSettings) =>
+  findInRun(run, (block) => foundInBlock(block, ctx, settings)),
+);
+
+function foundInBlock(
+  block: LogBlock,
+  ctx: LogContext,
+  settings: CheckSettings,
+): readonly Finding[] | undefined {
+  const found = checkBlock(block, ctx, settings);
+  return found.length === 0 ? undefined : found;
+}
 
 const BY_ROW = CHECKS.filter((check) => check.scope === "block" && check.rowByRow) as readonly BlockCheck[];
 const keptOfPiece = memoBy<ReadonlyMap<Reading, Judgement>, ReadonlyMap<Check, readonly Finding[]>>();
@@ -203,7 +224,7 @@ function runOne(check: Check, settings: CheckSettings, run: () => Iterable<Draft
   const found: Finding[] = [];
   try {
     for (const draft of run()) {
-      const finding = finish(check, draft, settings);
+      const finding = asFinding(check, draft, settings);
       if (finding) found.push(finding);
     }
   } catch (error) {
@@ -211,77 +232,8 @@ function runOne(check: Check, settings: CheckSettings, run: () => Iterable<Draft
       fact: `The check "${check.code}" broke down here, so its findings are not complete.`,
       cause: `${(error as Error).message}.`,
     };
-    const finding = finish(checkFailed, { span: { start: 0, end: 0 }, ...says }, settings);
+    const finding = asFinding(checkFailed, { span: { start: 0, end: 0 }, ...says }, settings);
     if (finding) found.push(finding);
   }
   return found;
-}
-
-/** An override replaces the check's own severity; a finding it marks as lighter than usual stays lighter. */
-function finish(check: Check, draft: Draft, settings: CheckSettings): Finding | undefined {
-  const override = settings.severity.get(check.code);
-  if (override === "off") return undefined;
-  const usual = override ?? check.severity;
-  const severity = draft.severity && RANK[draft.severity] > RANK[usual] ? draft.severity : usual;
-  return { ...draft, code: check.code, severity, message: inWords(draft) };
-}
-
-const RANK: Readonly<Record<Severity, number>> = { error: 0, warning: 1, information: 2, hint: 3 };
-
-/**
- * Takes out what a comment allows, and reports the comments that allow nothing. A comment speaks for the
- * block it stands in; one above the first heading also for the front matter.
- */
-function suppress(doc: LogDocument, found: readonly Finding[], settings: CheckSettings): Finding[] {
-  const blocks = doc.blocks.filter(({ block }) => block.suppressions.length > 0);
-  if (blocks.length === 0) return [...found];
-  const used = new Set<unknown>();
-  const kept = found.filter((finding) => {
-    for (const placed of blocks) {
-      if (!speaksFor(doc, placed, finding)) continue;
-      const hits = placed.block.suppressions.filter((s) => s.code === finding.code);
-      for (const hit of hits) used.add(hit);
-      if (hits.length > 0) return false;
-    }
-    return true;
-  });
-  for (const { start, block } of blocks) {
-    for (const suppression of block.suppressions) {
-      if (used.has(suppression)) continue;
-      const known = checkOf(suppression.code) !== undefined;
-      const says = known
-        ? {
-            fact: `This comment hides nothing: this section has no ${suppression.code} finding.`,
-            step: "Remove it.",
-          }
-        : { fact: `This comment hides nothing: there is no check "${suppression.code}".` };
-      const comment = block.comments.find(({ span }) => contains(span, suppression.span.start));
-      const alike = block.suppressions.filter(({ span }) => comment && contains(comment.span, span.start));
-      const data: UnusedSuppression | undefined = comment?.closed
-        ? { comment: shift(comment.span, start), isWhole: !alike.some((one) => used.has(one)) }
-        : undefined;
-      const finding = finish(
-        unusedSuppression,
-        defined({
-          span: shift(suppression.span, start),
-          ...says,
-          tags: ["unnecessary"],
-          data,
-        }),
-        settings,
-      );
-      if (finding) kept.push(finding);
-    }
-  }
-  return kept;
-}
-
-function speaksFor(doc: LogDocument, placed: LocatedBlock, finding: Finding): boolean {
-  const { start, block } = placed;
-  if (contains({ start, end: start + block.source.text.length }, finding.span.start)) return true;
-  const front = doc.parsed.frontMatter;
-  const firstHeading = block.source.headings[0];
-  const aboveHeadings =
-    placed === doc.blocks[0] || (placed === doc.blocks[1] && (!firstHeading || firstHeading.span.start > 0));
-  return front !== undefined && aboveHeadings && contains(front.span, finding.span.start);
 }

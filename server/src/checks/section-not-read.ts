@@ -1,4 +1,5 @@
 import { memo } from "../base/memo";
+import { inBlocks } from "../log/in-blocks";
 import type { ReadingBound, SyntaxBlock } from "../syntax/block";
 import { growsTooFast, MAX_LAZY, MAX_LINES, MAX_MARKS, MAX_NESTING } from "../syntax/parse-bounds";
 import { documentCheck } from "./check";
@@ -38,8 +39,7 @@ An ordinary paragraph.
     ],
   },
   *run({ doc }) {
-    for (const { start, block } of doc.blocks) {
-      if (!block.source.tooLarge) continue;
+    for (const { start, block } of notRead(doc)) {
       const size = block.source.text.length;
       const at = start + troubleIn(block.source);
       yield {
@@ -50,6 +50,8 @@ An ordinary paragraph.
   },
   noFix: "Where to cut is the writer's choice.",
 });
+
+const notRead = inBlocks(({ source }) => (source.tooLarge ? true : undefined));
 
 function said(
   limit: ReadingBound | undefined,

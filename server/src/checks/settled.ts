@@ -1,11 +1,8 @@
 // Findings of before a repair that a later reading has answered stay to be seen, as a hint that says so.
 
-import { pinText } from "../compute/nets/net-text";
 import type { LogContext } from "../judge/context";
-import { pinName as pinOf, testPointOf } from "../judge/test-point";
 import type { LogDocument } from "../log/document";
-import { type SettledBy, settledReadings } from "../review/timeline/settled";
-import { shift } from "../text/span";
+import { type Answers, type SettledBy, settledIn } from "../review/timeline/settled";
 import { type Finding, withOtherWords } from "./check";
 import { checkOf } from "./registry";
 
@@ -15,33 +12,21 @@ export function lightenSettled(
   ctx: LogContext,
   found: readonly Finding[],
 ): readonly Finding[] {
-  const settled = settledReadings(doc, ctx);
-  if (settled.length === 0) return found;
-  const byPlace = new Map<number, SettledBy>();
-  const byPin = new Map<string, SettledBy>();
-  for (const { reading, start, by } of settled) {
-    byPlace.set(shift(reading.cell.span, start).start, by);
-    const place = testPointOf(reading.subject, ctx);
-    const pin = place && pinOf(place);
-    if (place && pin !== undefined) byPin.set(pinText({ ref: place.ref, pin }), by);
-  }
+  const answers = settledIn(doc, ctx);
+  if (!answers) return found;
   return found.map((finding) => {
-    const by = answerTo(finding, byPlace, byPin);
+    const by = answerTo(finding, answers);
     return by ? lightened(finding, by, doc.uri) : finding;
   });
 }
 
 /** The later reading that answers a finding in the way its check names, if there is one. */
-function answerTo(
-  finding: Finding,
-  byPlace: ReadonlyMap<number, SettledBy>,
-  byPin: ReadonlyMap<string, SettledBy>,
-): SettledBy | undefined {
+function answerTo(finding: Finding, answers: Answers): SettledBy | undefined {
   switch (checkOf(finding.code)?.settledBy) {
     case "later-reading":
-      return byPlace.get(finding.span.start);
+      return answers.at(finding.span.start);
     case "later-reading-of-each-pin":
-      return allOf(pinsOf(finding), byPin);
+      return allOf(pinsOf(finding), answers);
     case undefined:
       return undefined;
   }
@@ -50,9 +35,9 @@ function answerTo(
 const pinsOf = ({ data }: Finding): readonly string[] =>
   (data as { pins?: string[] } | undefined)?.pins ?? [];
 
-/** The last of them, where there is one for every pin. */
-const allOf = (pins: readonly string[], by: ReadonlyMap<string, SettledBy>): SettledBy | undefined =>
-  pins.every((pin) => by.has(pin)) ? by.get(pins.at(-1) ?? "") : undefined;
+/** That of the last of them, where there is one for every pin. */
+const allOf = (pins: readonly string[], answers: Answers): SettledBy | undefined =>
+  pins.every((pin) => answers.ofPin(pin)) ? answers.ofPin(pins.at(-1) ?? "") : undefined;
 
 const lightened = (finding: Finding, { reading, span }: SettledBy, uri: string): Finding => ({
   ...withOtherWords(finding, {

@@ -3,6 +3,7 @@ import { pinText, someOf } from "../compute/nets/net-text";
 import { howToSeparate } from "../compute/nets/separate";
 import { type SharedFault, sharedFaults, type WrongReading } from "../compute/nets/shared-fault";
 import { contextAt, type LogContext } from "../judge/context";
+import { inJudgedBlocks } from "../judge/in-blocks";
 import { comparedAs } from "../judge/nets/block-nets";
 import { type JudgedOnNet, judgedAlongNets, type PlacedOnNet, placedAlong } from "../judge/nets/judged-along";
 import type { Board, Net } from "../knowledge/types";
@@ -78,8 +79,8 @@ export default documentCheck({
     // What was read before a repair and after it was never one net's reading.
     const timeline = timelineOf(doc);
     const times = new Map<number, { wrong: Map<string, PlacedWrong[]>; lifts: PlacedLift[] }>();
-    for (const { start, block } of doc.blocks) {
-      for (const { out, item: own } of readIn(block, ctx)) {
+    for (const { start, found } of readOnNets(doc, ctx)) {
+      for (const { out, item: own } of found) {
         const item = { ...own, start: start + own.start };
         const at = momentIn(timeline, item.table).repairs;
         const time = times.get(at) ?? { wrong: new Map<string, PlacedWrong[]>(), lifts: [] as PlacedLift[] };
@@ -120,6 +121,11 @@ const readIn = memo((block: LogBlock, ctx: LogContext): readonly ReadOnNet[] =>
     );
   }),
 );
+
+const readOnNets = inJudgedBlocks((block, ctx) => {
+  const read = readIn(block, ctx);
+  return read.length === 0 ? undefined : read;
+});
 
 const isOut = ({ judgement }: JudgedOnNet): boolean => judgement?.verdict === "out-of-limits";
 

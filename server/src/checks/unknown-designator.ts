@@ -1,8 +1,10 @@
 import { memo } from "../base/memo";
-import type { LogContext } from "../judge/context";
+import type { KeyRun } from "../base/runs";
 import { boardIndex } from "../knowledge/board-index";
-import { type LogDocument, tablesInPieces } from "../log/document";
-import type { CellText, LogTable } from "../log/model";
+import type { Board } from "../knowledge/types";
+import type { LogDocument } from "../log/document";
+import { blockRuns, inBlocksBy } from "../log/in-blocks";
+import type { CellText, LogBlock, LogTable } from "../log/model";
 import { refText } from "../log/read-rows";
 import { logLineSource } from "../review/board-draft";
 import { boardOfFile } from "../review/said-parts";
@@ -132,11 +134,11 @@ export default documentCheck({
   *run({ doc, ctx }) {
     const file = boardOfFile(ctx);
     if (!file || !ctx.board) return;
-    const { unknown, named } = unknownRefs(doc, ctx);
+    const unknown = unknownRefs(doc, ctx.board.value);
     if (unknown.size === 0) return;
     const { title } = ctx.board.value;
     // A file with fewer parts than one log names is only just begun: none of its parts is nearly meant by another.
-    const isBegun = file.parts.size < named;
+    const isBegun = namesMoreThan(doc, file.parts.size);
     const refs = [...ctx.board.value.parts.keys()];
     const missing: [string, readonly Span[]][] = [];
     for (const [ref, places] of unknown) {
@@ -204,29 +206,61 @@ function addRefs(refs: readonly string[], span: Span, { ctx, log }: FixInput): F
   return boardFileFix(title, changes, ctx);
 }
 
-interface Refs {
-  /** Places by the designator in capitals, in the order of the log. */
-  readonly unknown: ReadonlyMap<string, readonly Span[]>;
-  /** How many designators the log names in all. */
-  readonly named: number;
-}
-
-function unknownRefs(doc: LogDocument, { board }: LogContext): Refs {
-  const known = board && boardIndex(board.value);
-  const named = new Set<string>();
+/** Places by the designator in capitals, in the order of the log. */
+function unknownRefs(doc: LogDocument, board: Board): ReadonlyMap<string, readonly Span[]> {
   const unknown = new Map<string, Span[]>();
-  for (const { start, table } of tablesInPieces(doc)) {
-    for (const { text, span } of refsOf(table)) {
-      const ref = text.toUpperCase();
-      named.add(ref);
-      if (known?.part(text)) continue;
+  for (const { start, found } of unknownInBlocks(doc, board)) {
+    for (const { ref, span } of found) {
       const places = unknown.get(ref);
       if (places) places.push(shift(span, start));
       else unknown.set(ref, [shift(span, start)]);
     }
   }
-  return { unknown, named: named.size };
+  return unknown;
 }
+
+interface UnknownRef {
+  /** In capitals. */
+  readonly ref: string;
+  readonly span: Span;
+}
+
+const unknownInBlocks = inBlocksBy((block, board: Board): readonly UnknownRef[] | undefined => {
+  const all = block.pieces.flatMap(({ start, block: piece }) =>
+    piece.tables.flatMap((table) =>
+      unknownIn(table, board).map(({ ref, span }) => ({ ref, span: shift(span, start) })),
+    ),
+  );
+  return all.length === 0 ? undefined : all;
+});
+
+const unknownIn = memo((table: LogTable, board: Board): readonly UnknownRef[] => {
+  const known = boardIndex(board);
+  return refsOf(table).flatMap(({ text, span }) =>
+    known.part(text) ? [] : [{ ref: text.toUpperCase(), span }],
+  );
+});
+
+/** True where the log names more designators than that. */
+function namesMoreThan(doc: LogDocument, most: number): boolean {
+  const named = new Set<string>();
+  for (const { run } of blockRuns(doc)) {
+    for (const ref of namedInRun(run)) named.add(ref);
+    if (named.size > most) return true;
+  }
+  return false;
+}
+
+const namedInRun = memo(
+  ({ keys }: KeyRun<LogBlock>): ReadonlySet<string> =>
+    new Set(
+      keys.flatMap(({ pieces }) =>
+        pieces.flatMap(({ block }) =>
+          block.tables.flatMap((table) => refsOf(table).map(({ text }) => text.toUpperCase())),
+        ),
+      ),
+    ),
+);
 
 /** Every designator in the table; looked for once. */
 const refsOf = memo((table: LogTable): readonly CellText[] =>

@@ -1,21 +1,24 @@
 // What was found of a part by itself stays a finding until another part stands in its place.
 import { judgeBlock } from "../judge";
 import type { JudgementCode } from "../judge/codes";
-import { tablesOf } from "../log/document";
-import type { JudgedBy } from "../log/kinds/kind";
+import { tablesThat } from "../log/in-blocks";
 import { momentIn, timelineOf } from "../log/timeline";
 import { shift } from "../text/span";
 import type { Draft, LogInput } from "./check";
 
+const judgedOneByOne: { readonly [By in "swap" | "tester"]: ReturnType<typeof tablesThat> } = {
+  swap: tablesThat(({ kind }) => kind.judgedBy === "swap"),
+  tester: tablesThat(({ kind }) => kind.judgedBy === "tester"),
+};
+
 /** One for each reading of the tables of that judge with that code, whose part was not replaced since it was taken. */
 export function* untilReplaced(
   { doc, ctx }: LogInput,
-  judgedBy: JudgedBy,
+  judgedBy: keyof typeof judgedOneByOne,
   code: JudgementCode,
 ): Iterable<Draft> {
   const timeline = timelineOf(doc);
-  for (const { start, block, table } of tablesOf(doc)) {
-    if (table.kind.judgedBy !== judgedBy) continue;
+  for (const { start, block, table } of judgedOneByOne[judgedBy](doc)) {
     const judgements = judgeBlock(block, ctx);
     const { repairs } = momentIn(timeline, table);
     for (const reading of table.readings) {

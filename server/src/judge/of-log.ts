@@ -4,6 +4,7 @@ import { memo } from "../base/memo";
 import type { LogDocument } from "../log/document";
 import type { LogTable, Reading } from "../log/model";
 import { contextAt, type LogContext } from "./context";
+import { inJudgedBlocks } from "./in-blocks";
 import { judgePieces } from "./index";
 import type { Judgement } from "./types";
 
@@ -18,10 +19,12 @@ export interface JudgedHere {
 
 /** Every reading of a log with its verdict, in the order of the log. */
 export const judgedOfLog = memo((doc: LogDocument, ctx: LogContext): readonly JudgedHere[] =>
-  doc.blocks.flatMap(({ start, block }) =>
-    judgePieces(block, contextAt(block, ctx)).map(({ piece, ...judged }) => ({
-      ...judged,
-      start: start + piece.start,
-    })),
+  judgedInBlocks(doc, ctx).flatMap(({ start, found }) =>
+    found.map(({ piece, ...judged }) => ({ ...judged, start: start + piece.start })),
   ),
 );
+
+const judgedInBlocks = inJudgedBlocks((block, whole) => {
+  const judged = judgePieces(block, contextAt(block, whole)).filter(({ judgements }) => judgements.size > 0);
+  return judged.length === 0 ? undefined : judged;
+});

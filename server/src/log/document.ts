@@ -77,7 +77,15 @@ export function endOf({ text, blocks, ofSet }: LogDocument): number {
 
 /** The block that an offset of the document is in; undefined in front of the first, as in the front matter. */
 export function blockAt(doc: LogDocument, offset: number): LocatedBlock | undefined {
-  return doc.blocks.findLast((placed) => placed.start <= offset);
+  const { blocks } = doc;
+  let low = 0;
+  let high = blocks.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (blocks[middle]!.start <= offset) low = middle + 1;
+    else high = middle;
+  }
+  return blocks[low - 1];
 }
 
 export type { LogBlock, LogDocument } from "./model";

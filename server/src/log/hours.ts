@@ -7,7 +7,7 @@ import { isDate } from "../knowledge/formats";
 import { nodeSpan } from "../syntax/node-span";
 import { type Span, shift } from "../text/span";
 import type { LogDocument } from "./document";
-import type { LogBlock } from "./model";
+import { inBlocks } from "./in-blocks";
 
 /** What was worked on one day. */
 export interface HoursLine {
@@ -42,7 +42,7 @@ const DAY_HOURS = 24;
 
 /** In the order of the log; made once for a document. */
 export const hoursIn = memo((doc: LogDocument): Hours => {
-  const all = doc.blocks.map(({ start, block }) => ({ start, found: hoursOf(block) }));
+  const all = hoursInBlocks(doc);
   return {
     lines: all.flatMap(({ start, found }) =>
       found.lines.map((line) => ({ ...line, span: shift(line.span, start) })),
@@ -53,10 +53,8 @@ export const hoursIn = memo((doc: LogDocument): Hours => {
   };
 });
 
-const NONE: Hours = { lines: [], faults: [] };
-
-const hoursOf = memo(({ source }: LogBlock): Hours => {
-  if (!/hour|time spent|labou?r/i.test(source.text)) return NONE;
+const hoursInBlocks = inBlocks(({ source }): Hours | undefined => {
+  if (!/hour|time spent|labou?r/i.test(source.text)) return undefined;
   const lines: HoursLine[] = [];
   const faults: HoursFault[] = [];
   let wanted = false;

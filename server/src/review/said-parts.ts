@@ -4,7 +4,7 @@ import { memo } from "../base/memo";
 import { hasBoardFile, type LogContext } from "../judge/context";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
-import { statementsOf } from "../log/stated/of-block";
+import { statementsOfLog } from "../log/stated/of-block";
 import type { LocatedStatement, PartStated } from "../log/stated/statement";
 import { shift } from "../text/span";
 
@@ -18,10 +18,10 @@ export interface SaidPart {
 }
 
 /** Every part that the log names with a number or a value, by designator in capitals. */
-export const saidParts = memo(({ blocks, library }: LogDocument): ReadonlyMap<string, SaidPart> => {
+export const saidParts = memo((doc: LogDocument): ReadonlyMap<string, SaidPart> => {
   const words = new Map<string, LocatedStatement<PartStated>[]>();
-  for (const { start, block } of blocks) {
-    for (const one of statementsOf(block, library).all) {
+  for (const { start, found } of statementsOfLog(doc)) {
+    for (const one of found.all) {
       if (one.kind !== "part") continue;
       const key = one.ref.toUpperCase();
       const placed = { ...one, span: shift(one.span, start) };

@@ -6,7 +6,7 @@ import type { AttributedStatement, SharedStatements, Stated } from "../judge/sta
 import type { Library } from "../knowledge/library";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
-import { type BlockStatements, statementsOf } from "../log/stated/of-block";
+import { type BlockStatements, statementsOfLog } from "../log/stated/of-block";
 
 export interface LogBoard {
   readonly board: Known<Board>;
@@ -37,16 +37,14 @@ const NAMELESS = "this board";
  * @param before boards that the log had; one of them is given again where nothing else was said
  */
 export function boardOfLog(
-  { uri, blocks, library }: LogDocument,
+  doc: LogDocument,
   id: string | undefined,
   file: Known<Board> | undefined,
   { others, all }: SharedWords,
   before: readonly LogBoard[],
 ): LogBoard | undefined {
-  const own = blocks.flatMap(({ block }) => {
-    const said = statementsOf(block, library);
-    return said.all.length > 0 ? [said] : [];
-  });
+  const { uri, library } = doc;
+  const own = statementsOfLog(doc).map(({ found }) => found);
   if (!file && !others && own.length === 0) return undefined;
   const basis: Basis = { library, file, others, all, id, own };
   const known = before.find((one) => sameBasis(one.basis, basis));

@@ -7,7 +7,7 @@ import { boardIndex } from "../knowledge/board-index";
 import type { Board, Part } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
 import type { LogBlock } from "../log/model";
-import { statementsOf } from "../log/stated/of-block";
+import { type BlockStatements, statementsOf, statementsOfLog } from "../log/stated/of-block";
 import { timelineOf } from "../log/timeline";
 
 /** The board as it stands after each refit, the same objects for as long as the same parts were fitted. */
@@ -38,6 +38,13 @@ export function refitsIn(
 ): RefitLog | undefined {
   const { blocks, library } = doc;
   const index = boardIndex(board.value);
+  const isAnother = ({ found }: { readonly found: BlockStatements }): boolean =>
+    found.all.some((said) => {
+      if (said.kind !== "part" || said.by !== "fitted" || said.device === undefined) return false;
+      const there = index.part(said.ref)?.device;
+      return there !== undefined && !sameNumber(there, said.device, library);
+    });
+  if (!statementsOfLog(doc).some(isAnother)) return undefined;
   const stands = new Map<string, string>();
   // What stood there before a part that was only tried.
   const before = new Map<string, string>();

@@ -2,7 +2,7 @@
 import { memoEach } from "../../base/memo";
 import type { LogDocument } from "../../log/document";
 import { lineNumberAt } from "../../log/lines";
-import { statementsOf } from "../../log/stated/of-block";
+import { statementsOfLog } from "../../log/stated/of-block";
 import type { LocatedStatement, PartStated } from "../../log/stated/statement";
 import { type Span, shift } from "../../text/span";
 import type { LogContext } from "../context";
@@ -40,10 +40,10 @@ const firstWord = (ref: string, doc: LogDocument): Span | undefined => firstPlac
  * Where the part was first named with its number, before what was fitted later: the place that counts. Looked for once
  * for a part, however many findings rest on it.
  */
-const firstPlace = memoEach(({ blocks, library }: LogDocument, key: string): Span | undefined => {
+const firstPlace = memoEach((doc: LogDocument, key: string): Span | undefined => {
   let fitted: Span | undefined;
-  for (const { start, block } of blocks) {
-    for (const one of statementsOf(block, library).all) {
+  for (const { start, found } of statementsOfLog(doc)) {
+    for (const one of found.all) {
       if (!isOf(one, key)) continue;
       const span = shift(one.span, start);
       if (one.by !== "fitted") return span;

@@ -3,10 +3,11 @@
 import { memo } from "../../base/memo";
 import type { Side } from "../../compute/limits/compare";
 import type { LogDocument } from "../../log/document";
-import type { LocatedBlock, LogBlock, Reading } from "../../log/model";
+import type { LogBlock, Reading } from "../../log/model";
 import { extentOf } from "../compare";
 import { contextAt, type LogContext } from "../context";
 import { fedBy } from "../feeding";
+import { inJudgedBlocks } from "../in-blocks";
 import { judgePieces } from "../index";
 import { pinRole } from "../pin-role";
 import { railAt } from "../rail-name";
@@ -54,12 +55,12 @@ export const isOfRail = ({ pins }: SupplyOff): boolean =>
 
 /** Supply pins that are off together, by rail; a group of fewer pins is there only with the rail's own reading. */
 export function suppliesOff(doc: LogDocument, ctx: LogContext): readonly SupplyOff[] {
-  const read = doc.blocks.map((placed) => ({ placed, ...supplyReadings(placed.block, ctx) }));
+  const read = readOfSupplies(doc, ctx);
   const groups = new Map<string, SupplyPinReading[]>();
-  for (const { placed, pins } of read) {
-    for (const { key, ...pin } of pins) {
+  for (const { start, found } of read) {
+    for (const { key, ...pin } of found.pins) {
       const group = groups.get(key);
-      const one = { ...pin, start: placed.start + pin.start };
+      const one = { ...pin, start: start + pin.start };
       if (group) group.push(one);
       else groups.set(key, [one]);
     }
@@ -67,7 +68,8 @@ export function suppliesOff(doc: LogDocument, ctx: LogContext): readonly SupplyO
   if (groups.size === 0) return NONE;
   return [...groups].flatMap(([key, all]): SupplyOff[] => {
     const { rail, measure, side } = parted(key);
-    const rails = rail === undefined ? [] : read.flatMap(({ placed, rails }) => ownOf(placed, rails, rail));
+    const rails =
+      rail === undefined ? [] : read.flatMap(({ start, found }) => ownOf(start, found.rails, rail));
     const own = rails.filter((it) => it.side === side && sameMeasure(measure, it.measure));
     const at = own.at(-1)?.value;
     const pins = near(all, measure, measure === "volts" ? at : undefined);
@@ -105,7 +107,7 @@ interface OwnReading {
   readonly value: number;
 }
 
-const ownOf = ({ start }: LocatedBlock, rails: readonly OwnReading[], name: string) =>
+const ownOf = (start: number, rails: readonly OwnReading[], name: string) =>
   rails.filter(({ rail }) => rail === name).map((one) => ({ ...one, start: start + one.start }));
 
 /** Starts count from the block's. */
@@ -114,9 +116,10 @@ interface InBlock {
   readonly rails: readonly OwnReading[];
 }
 
-/** Worked out once for a block and a context. */
-const supplyReadings = (block: LogBlock, whole: LogContext): InBlock =>
-  inBlock(block, contextAt(block, whole), whole);
+const readOfSupplies = inJudgedBlocks((block, whole): InBlock | undefined => {
+  const read = inBlock(block, contextAt(block, whole), whole);
+  return read.pins.length + read.rails.length === 0 ? undefined : read;
+});
 
 const inBlock = memo((block: LogBlock, ctx: LogContext, whole: LogContext): InBlock => {
   if (block.tables.length === 0) return NOTHING;

@@ -1,7 +1,8 @@
 import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
 import { shift } from "../../text/span";
-import type { LogBlock } from "../model";
+import { type InBlock, inBlocksBy } from "../in-blocks";
+import type { LogBlock, LogDocument } from "../model";
 import { linksStated } from "./links";
 import { matricesStated } from "./matrices";
 import { partKey, partsStated } from "./parts";
@@ -23,6 +24,15 @@ export const statementsOf = memo((block: LogBlock, library: Library): BlockState
   const all = block.pieces.length === 1 ? statedIn(block, library) : statedInPieces(block, library);
   return all.length === 0 ? NOTHING : { all, key: JSON.stringify(all.map(withoutPlace)) };
 });
+
+const inEveryBlock = inBlocksBy((block, library: Library) => {
+  const said = statementsOf(block, library);
+  return said.all.length === 0 ? undefined : said;
+});
+
+/** What the blocks of a log say of its board, in their order, without those that say nothing. */
+export const statementsOfLog = (doc: LogDocument): readonly InBlock<BlockStatements>[] =>
+  inEveryBlock(doc, doc.library);
 
 const statedIn = memo((block: LogBlock, library: Library): readonly LocatedStatement[] =>
   [

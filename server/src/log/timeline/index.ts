@@ -3,10 +3,12 @@
 
 import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
+import type { KeyRun } from "../../base/runs";
 import type { Span } from "../../text/span";
 import { shift } from "../../text/span";
-import { type LogDocument, tablesOf } from "../document";
-import type { CellText, LogTable } from "../model";
+import type { LogDocument } from "../document";
+import { blockRuns, tablesThat } from "../in-blocks";
+import type { CellText, LogBlock, LogTable, Qualifiers } from "../model";
 import { type RowOfWork, rowsOfWork, rowsRead, withPutBack } from "./work";
 
 /**
@@ -15,6 +17,8 @@ import { type RowOfWork, rowsOfWork, rowsRead, withPutBack } from "./work";
  */
 export interface Timeline {
   readonly repairs: number;
+  /** The most repairs that a table was taken after; see `Moment`. */
+  readonly latest: number;
   readonly moments: ReadonlyMap<LogTable, Moment>;
   /** Every row of work and of parts fitted, in the order of the log. */
   readonly rows: readonly WorkRow[];
@@ -63,15 +67,22 @@ export const timelineOf = memo((doc: LogDocument): Timeline => {
   const moments = new Map<LogTable, Moment>();
   let above = 0;
   let behindWork = false;
-  for (const { table } of tablesOf(doc)) {
-    // What a swap came to was seen of the part that stood there before, and stands before what was left in.
-    const swaps = table.kind.holds === "swaps" ? momentOf(table, above, behindWork) : undefined;
-    if (isRepair(table)) above += 1;
-    behindWork ||= table === first;
-    moments.set(table, swaps ?? momentOf(table, above, behindWork));
+  let latest = 0;
+  for (const { run } of blockRuns(doc)) {
+    for (const told of tablesInRun(run)) {
+      const { table } = told;
+      // What a swap came to was seen of the part that stood there before, and stands before what was left in.
+      const swaps = table.kind.holds === "swaps" ? momentOf(told, above, behindWork) : undefined;
+      if (told.isRepair) above += 1;
+      behindWork ||= table === first;
+      const moment = swaps ?? momentOf(told, above, behindWork);
+      latest = Math.max(latest, moment.repairs);
+      moments.set(table, moment);
+    }
   }
   return defined({
     repairs: above,
+    latest,
     moments,
     rows,
     replaced,
@@ -83,12 +94,15 @@ export const timelineOf = memo((doc: LogDocument): Timeline => {
 function placedRows(doc: LogDocument): WorkRow[] {
   const rows: WorkRow[] = [];
   let repair = 0;
-  for (const { start, table } of tablesOf(doc)) {
+  for (const { start, table } of tablesOfWork(doc)) {
     if (isRepair(table)) repair += 1;
     for (const row of rowsRead(table)) rows.push({ ...row, repair, start });
   }
   return rows;
 }
+
+/** Every other table has no rows of work. */
+const tablesOfWork = tablesThat((table) => rowsRead(table).length > 0);
 
 const isRepair = (table: LogTable): boolean =>
   rowsOfWork(table).some(
@@ -99,10 +113,31 @@ const isRepair = (table: LogTable): boolean =>
 /** "Resistance to ground after cleaning", "Diode check again". */
 const AGAIN = /\b(?:after|again|second time|once more)\b/i;
 
-function momentOf({ section }: LogTable, above: number, behindWork: boolean): Moment {
-  const said = section.qualifiers.repair;
+/** What a table says by itself of when it was taken. */
+interface TableInTime {
+  readonly table: LogTable;
+  readonly isRepair: boolean;
+  readonly said: Qualifiers["repair"];
+  readonly again: boolean;
+}
+
+const tablesInRun = memo(({ keys }: KeyRun<LogBlock>): readonly TableInTime[] =>
+  keys.flatMap(({ tables }) =>
+    tables.map((table): TableInTime => {
+      const { qualifiers, heading } = table.section;
+      const said = qualifiers.repair;
+      return {
+        table,
+        isRepair: isRepair(table),
+        said,
+        again: said === undefined && AGAIN.test(heading?.text ?? ""),
+      };
+    }),
+  ),
+);
+
+function momentOf({ said, again }: TableInTime, above: number, behindWork: boolean): Moment {
   const repairs = said === "before" ? 0 : said === "after" ? Math.max(1, above) : above;
-  const again = said === undefined && AGAIN.test(section.heading?.text ?? "");
   return { repairs, order: again ? repairs + 0.5 : repairs, above, behindWork };
 }
 

@@ -4,7 +4,7 @@ import type { AttributedStatement } from "../../judge/stated/types";
 import type { FrontMatter } from "../../knowledge/load-front-matter";
 import type { LogDocument } from "../../log/document";
 import { lineNumberAt } from "../../log/lines";
-import { statementsOf } from "../../log/stated/of-block";
+import { statementsOfLog } from "../../log/stated/of-block";
 import type { Statement } from "../../log/stated/statement";
 
 /** A log as it stands, with the front-matter fields that could be read. */
@@ -32,8 +32,8 @@ const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 /** All statements of the logs, log by log, each log's in its order. */
 export function sayingsOf(logs: readonly DraftLog[]): DraftSaying[] {
   return logs.flatMap((log) =>
-    log.doc.blocks.flatMap(({ start, block }) =>
-      statementsOf(block, log.doc.library).all.map(({ span, ...statement }) => ({
+    statementsOfLog(log.doc).flatMap(({ start, found }) =>
+      found.all.map(({ span, ...statement }) => ({
         statement,
         log,
         from: logLineSource(log, start + span.start),

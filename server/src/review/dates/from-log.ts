@@ -20,15 +20,18 @@ export interface PlacedCode {
 const SAYS_CODES = /\bdate[- ]?codes?\b|\bweek codes?\b/i;
 const DAY = /^\d{4}-\d\d-\d\d$/;
 
-/** Every code of a table of an inspection or of parts fitted. */
+/** True for tables of inspections and of parts fitted: no others have any. */
+export const mayHaveDateCodes = ({ kind: { holds } }: LogTable): boolean =>
+  holds === "inspection" || holds === "fitted";
+
+/** Every code of such a table; none of any other. */
 export function dateCodesIn(
   table: LogTable,
   board: Board | undefined,
   front: Partial<FrontMatter>,
 ): readonly PlacedCode[] {
-  const { holds } = table.kind;
-  if (holds !== "inspection" && holds !== "fitted") return [];
-  const fitted = holds === "fitted";
+  if (!mayHaveDateCodes(table)) return [];
+  const fitted = table.kind.holds === "fitted";
   const found: PlacedCode[] = [];
   for (const row of table.rows) {
     const date = row.cells.date?.text ?? "";

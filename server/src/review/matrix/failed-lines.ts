@@ -3,9 +3,9 @@
 
 import { memo } from "../../base/memo";
 import type { MatrixLine } from "../../compute/matrix/shape";
-import type { Judgement } from "../../judge";
-import type { LogContext } from "../../judge/context";
-import { judgedOfLog } from "../../judge/of-log";
+import { type Judgement, judgePieces } from "../../judge";
+import { contextAt, type LogContext } from "../../judge/context";
+import { inJudgedBlocks } from "../../judge/in-blocks";
 import type { Board, Matrix } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import type { Reading } from "../../log/model";
@@ -42,16 +42,24 @@ const disprovedIn = memo((judgements: ReadonlyMap<Reading, Judgement>): readonly
   ),
 );
 
+/** The same of a block, each with the offset in it that its spans count from. */
+const disprovedInBlocks = inJudgedBlocks((block, whole) => {
+  const all = judgePieces(block, contextAt(block, whole)).flatMap(({ piece, judgements }) =>
+    disprovedIn(judgements).map(({ reading, place }) => ({ from: piece.start, reading, place })),
+  );
+  return all.length === 0 ? undefined : all;
+});
+
 function measuredFaults(doc: LogDocument, ctx: LogContext, matrix: Matrix): readonly LineEvidence[] {
   const found: LineEvidence[] = [];
-  for (const { start, judgements } of judgedOfLog(doc, ctx)) {
-    for (const { reading, place } of disprovedIn(judgements)) {
+  for (const { start, found: disproved } of disprovedInBlocks(doc, ctx)) {
+    for (const { from, reading, place } of disproved) {
       const line = place?.net && lineOfNet(matrix, place.net.name);
       if (!line || !place) continue;
       const pin = reading.subject.pin ? ` pin ${reading.subject.pin.text}` : "";
       found.push({
         line,
-        span: shift(reading.cell.span, start),
+        span: shift(reading.cell.span, start + from),
         says: `${place.ref}${pin} reads ${reading.value.typed}`,
       });
     }

@@ -4,7 +4,8 @@ import { memo } from "../../base/memo";
 import type { HeldTogether, Recorded } from "../../compute/matrix/results";
 import { type Crossing, isInside, type MatrixShape, shapeOf } from "../../compute/matrix/shape";
 import type { Board, Matrix } from "../../knowledge/types";
-import { type LogDocument, tablesOf } from "../../log/document";
+import type { LogDocument } from "../../log/document";
+import { inBlocksBy } from "../../log/in-blocks";
 import type { LogTable, Reading } from "../../log/model";
 import { leadingTo } from "../../log/said-above";
 import { momentIn, timelineOf } from "../../log/timeline";
@@ -96,16 +97,13 @@ function atRest(results: TableResults): TableResults {
 export const matrixLogs = memo((doc: LogDocument, board: Board): readonly MatrixLog[] => {
   const byMatrix = new Map<Matrix, LocatedResults[]>();
   const timeline = timelineOf(doc);
-  for (const { start, block, table } of tablesOf(doc)) {
-    const matrix = matrixOfTable(table, board);
-    if (!matrix) continue;
-    const phase = momentIn(timeline, table).repairs;
-    const tables = byMatrix.get(matrix) ?? [];
-    byMatrix.set(matrix, tables);
-    const said = leadingTo(block, table);
-    const results = resultsOf(table, matrix);
-    const isRest = AT_REST.test(`${table.section.heading?.text ?? ""}; ${said}`);
-    tables.push({ table, start, phase, said, ...(isRest ? atRest(results) : results) });
+  for (const { start, found } of resultsInBlocks(doc, board)) {
+    for (const { matrix, ...results } of found) {
+      const phase = momentIn(timeline, results.table).repairs;
+      const tables = byMatrix.get(matrix) ?? [];
+      byMatrix.set(matrix, tables);
+      tables.push({ ...results, start, phase });
+    }
   }
   return [...byMatrix].map(
     ([matrix, tables]): MatrixLog => ({
@@ -115,6 +113,18 @@ export const matrixLogs = memo((doc: LogDocument, board: Board): readonly Matrix
       replaced: timeline.replaced,
     }),
   );
+});
+
+const resultsInBlocks = inBlocksBy((block, board: Board) => {
+  const all = block.tables.flatMap((table) => {
+    const matrix = matrixOfTable(table, board);
+    if (!matrix) return [];
+    const said = leadingTo(block, table);
+    const results = resultsOf(table, matrix);
+    const isRest = AT_REST.test(`${table.section.heading?.text ?? ""}; ${said}`);
+    return [{ matrix, table, said, ...(isRest ? atRest(results) : results) }];
+  });
+  return all.length === 0 ? undefined : all;
 });
 
 /** What one table says; read once for a table and a matrix. */

@@ -81,11 +81,15 @@ function reviewsOf(log: MatrixLog): readonly PhaseReview[] {
         tables: log.tables.filter((table) => table.phase === phase),
         review,
         cured: ({ kind, number }) => later.some((cell) => cell[kind] === number),
-        curedCell: (cell) => later.some((other) => crossingKey(other) === crossingKey(cell)),
+        curedCell: (cell) => crossingsOf(later).has(crossingKey(cell)),
       },
     ];
   });
 }
+
+const crossingsOf = memo(
+  (cells: readonly Recorded[]): ReadonlySet<number> => new Set(cells.map(crossingKey)),
+);
 
 function factsOf(log: MatrixLog, phase: number): PhaseFacts {
   const entries = log.tables.filter((table) => table.phase === phase).flatMap((table) => table.entries);
@@ -106,11 +110,21 @@ const heldIn = (entries: readonly MatrixEntry[]): readonly HeldTogether[] =>
 
 /** Where a result of the crossing stands in the document; undefined where none was recorded. */
 export function spanOfCell(tables: readonly LocatedResults[], cell: Crossing): Span | undefined {
-  return spanWhere(
-    tables,
-    (entry) => "recorded" in entry && crossingKey(entry.recorded) === crossingKey(cell),
-  );
+  for (const { start, entries } of tables) {
+    const entry = firstOfCells(entries).get(crossingKey(cell));
+    if (entry) return shift(entry.reading.cell.span, start);
+  }
+  return undefined;
 }
+
+const firstOfCells = memo((entries: readonly MatrixEntry[]): ReadonlyMap<number, MatrixEntry> => {
+  const first = new Map<number, MatrixEntry>();
+  for (const entry of entries) {
+    const key = "recorded" in entry ? crossingKey(entry.recorded) : undefined;
+    if (key !== undefined && !first.has(key)) first.set(key, entry);
+  }
+  return first;
+});
 
 /** Where the crossing was shown while others were held closed. */
 export function spanOfHeld(tables: readonly LocatedResults[], cell: Crossing): Span | undefined {

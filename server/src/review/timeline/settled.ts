@@ -1,13 +1,17 @@
 // Readings found wrong before a repair whose place was read right after it: history, and no longer a finding.
 
+import { withLater } from "../../base/later";
 import { memo } from "../../base/memo";
+import { once } from "../../base/once";
+import { type KeyRun, runsOf } from "../../base/runs";
+import { pinText } from "../../compute/nets/net-text";
 import type { Judgement } from "../../judge";
 import type { LogContext } from "../../judge/context";
-import { judgedOfLog } from "../../judge/of-log";
+import { type JudgedHere, judgedOfLog } from "../../judge/of-log";
 import { findRail } from "../../judge/rail-name";
-import { pinName } from "../../judge/test-point";
-import type { LogDocument } from "../../log/document";
-import type { LogTable, Reading } from "../../log/model";
+import { pinName, testPointOf } from "../../judge/test-point";
+import { blockAt, type LogDocument } from "../../log/document";
+import type { Reading } from "../../log/model";
 import { momentIn, timelineOf } from "../../log/timeline";
 import { type Span, shift } from "../../text/span";
 
@@ -17,50 +21,101 @@ export interface SettledBy {
   readonly span: Span;
 }
 
-/** A reading that was answered by a later one. */
-export interface Settled {
-  readonly reading: Reading;
-  /** Offset in the document that its spans count from. */
-  readonly start: number;
-  readonly by: SettledBy;
+/** The later readings that answer earlier ones. */
+export interface Answers {
+  /** @param place where the earlier reading's cell begins in the document */
+  at(place: number): SettledBy | undefined;
+  /** Of the last reading of a pin that is answered; `pinText` of the pin. */
+  ofPin(pin: string): SettledBy | undefined;
 }
 
 /**
- * The readings whose place was read again after a repair, and within limits there as often as it was read after the
- * last one. What was only read again without a repair between contradicts and settles nothing.
+ * A reading is answered where its place was read again after a repair, and within limits there as often as it was read
+ * after the last one. What was only read again without a repair between contradicts and settles nothing. Undefined where
+ * nothing was read after a repair.
  */
-export function settledReadings(doc: LogDocument, ctx: LogContext): readonly Settled[] {
+export const settledIn = memo((doc: LogDocument, ctx: LogContext): Answers | undefined => {
   const timeline = timelineOf(doc);
-  if (![...timeline.moments.values()].some(({ repairs }) => repairs > 0)) return [];
-  let at: { readonly table: LogTable; readonly repairs: number } | undefined;
-  // Of one table many times in a row.
-  const repairsBefore = (table: LogTable): number => {
-    if (at?.table !== table) at = { table, repairs: momentIn(timeline, table).repairs };
-    return at.repairs;
+  if (timeline.latest === 0) return undefined;
+  const judged = judgedOfLog(doc, ctx);
+  const runs = runsOf(judged.map(({ judgements }) => judgements));
+  const phaseOf = ({ table }: JudgedHere, { reading }: Placed): number =>
+    momentIn(timeline, table ?? reading.table).repairs;
+
+  const known = new Map<string, Latest | undefined>();
+  const latestOf = (key: string): Latest | undefined => {
+    if (known.has(key)) return known.get(key);
+    let latest: Latest | undefined;
+    for (const { first, run } of runs) {
+      for (const { at, one } of placesInRun(run, ctx).byKey.get(key) ?? []) {
+        const here = judged[first + at]!;
+        const phase = phaseOf(here, one);
+        if (latest && latest.phase > phase) continue;
+        const right = one.verdict === "within-limits" && (latest?.phase === phase ? latest.right : true);
+        latest = {
+          phase,
+          right,
+          by: { reading: one.reading, span: shift(one.reading.cell.span, here.start) },
+        };
+      }
+    }
+    known.set(key, latest);
+    return latest;
   };
-  const last = new Map<string, { phase: number; right: boolean; by: SettledBy }>();
-  const placed = judgedOfLog(doc, ctx).map(({ judgements, ...at }) => ({
-    ...at,
-    places: placesIn(judgements, ctx),
-  }));
-  for (const { start, table, places } of placed) {
-    for (const { key, verdict, reading } of places) {
-      const phase = repairsBefore(table ?? reading.table);
-      const known = last.get(key);
-      if (known && known.phase > phase) continue;
-      const right = verdict === "within-limits" && (known?.phase === phase ? known.right : true);
-      last.set(key, { phase, right, by: { reading, span: shift(reading.cell.span, start) } });
-    }
+  const answerTo = (one: Placed, here: JudgedHere): SettledBy | undefined => {
+    const latest = latestOf(one.key);
+    return latest?.right && latest.phase > phaseOf(here, one) ? latest.by : undefined;
+  };
+
+  const inOrder = once(() => [...judged].sort((a, b) => a.start - b.start));
+  return {
+    at(place) {
+      let answer: SettledBy | undefined;
+      // What stands between long tables counts from the start of the block, as the first piece does.
+      for (const start of new Set([blockAt(doc, place)?.start, startBefore(inOrder(), place)])) {
+        for (const here of startingAt(inOrder(), start)) {
+          for (const one of placesIn(here.judgements, ctx).byStart.get(place - here.start) ?? [])
+            answer = answerTo(one, here) ?? answer;
+        }
+      }
+      return answer;
+    },
+    ofPin(pin) {
+      let answer: SettledBy | undefined;
+      for (const { first, run } of runs) {
+        for (const { at, one } of placesInRun(run, ctx).byPin.get(pin) ?? [])
+          answer = answerTo(one, judged[first + at]!) ?? answer;
+      }
+      return answer;
+    },
+  };
+});
+
+/** What a place read after the last repair before which it was read. */
+interface Latest {
+  readonly phase: number;
+  readonly right: boolean;
+  readonly by: SettledBy;
+}
+
+/** How many of them start before the place or at it. */
+function countBefore(judged: readonly JudgedHere[], place: number): number {
+  let low = 0;
+  let high = judged.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (judged[middle]!.start <= place) low = middle + 1;
+    else high = middle;
   }
-  const settled: Settled[] = [];
-  for (const { start, table, places } of placed) {
-    for (const { key, reading } of places) {
-      const later = last.get(key);
-      if (!later?.right || later.phase <= repairsBefore(table ?? reading.table)) continue;
-      settled.push({ reading, start, by: later.by });
-    }
-  }
-  return settled;
+  return low;
+}
+
+const startBefore = (judged: readonly JudgedHere[], place: number): number | undefined =>
+  judged[countBefore(judged, place) - 1]?.start;
+
+function* startingAt(judged: readonly JudgedHere[], start: number | undefined): Iterable<JudgedHere> {
+  if (start === undefined) return;
+  for (let at = countBefore(judged, start - 1); judged[at]?.start === start; at++) yield judged[at]!;
 }
 
 interface Placed {
@@ -69,14 +124,52 @@ interface Placed {
   readonly reading: Reading;
 }
 
-const placesIn = memo((judgements: ReadonlyMap<Reading, Judgement>, ctx: LogContext): readonly Placed[] =>
-  [...judgements.values()].flatMap((judgement) => {
+interface Places {
+  readonly all: readonly Placed[];
+  /** By where the reading's cell begins, counted as the readings' spans are. */
+  readonly byStart: ReadonlyMap<number, readonly Placed[]>;
+}
+
+const placesIn = memo((judgements: ReadonlyMap<Reading, Judgement>, ctx: LogContext): Places => {
+  const all = [...judgements.values()].flatMap((judgement): Placed[] => {
     const { verdict, reading } = judgement;
     const judged = verdict === "out-of-limits" || verdict === "suspect" || verdict === "within-limits";
     const key = judged ? keyOf(judgement, ctx) : undefined;
     return key === undefined ? [] : [{ key, verdict, reading }];
-  }),
-);
+  });
+  return withLater({ all }, { byStart: once(() => grouped(all, ({ reading }) => reading.cell.span.start)) });
+});
+
+/** With the number of the readings that it stands among in the run. */
+interface PlacedInRun {
+  readonly at: number;
+  readonly one: Placed;
+}
+
+const placesInRun = memo((run: KeyRun<ReadonlyMap<Reading, Judgement>>, ctx: LogContext) => {
+  const all = run.keys.flatMap((judgements, at) =>
+    placesIn(judgements, ctx).all.map((one): PlacedInRun => ({ at, one })),
+  );
+  const pinOf = ({ one }: PlacedInRun): string | undefined => {
+    const place = testPointOf(one.reading.subject, ctx);
+    const pin = place && pinName(place);
+    return place && pin !== undefined ? pinText({ ref: place.ref, pin }) : undefined;
+  };
+  const byKey: ReadonlyMap<string, readonly PlacedInRun[]> = grouped(all, ({ one }) => one.key);
+  return withLater({ byKey }, { byPin: once(() => grouped(all, pinOf)) });
+});
+
+function grouped<T, K>(all: readonly T[], keyOf: (one: T) => K | undefined): ReadonlyMap<K, readonly T[]> {
+  const groups = new Map<K, T[]>();
+  for (const one of all) {
+    const key = keyOf(one);
+    if (key === undefined) continue;
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
+  }
+  return groups;
+}
 
 /** The same place, measured the same way with the same things on its net; undefined where a row names none. */
 function keyOf({ reading, place }: Judgement, ctx: LogContext): string | undefined {

@@ -21,6 +21,7 @@ import { withoutCopies } from "./copies";
 import type { Mendlog } from "./mendlog";
 import { quiet } from "./quiet-client";
 import { withoutBlanks } from "./spacers";
+import { wholeLines } from "./taken-line";
 import { editorTheme } from "./theme";
 
 const KNOWLEDGE = "**/{*.board.yaml,*.device.yaml,*.procedure.yaml,*.limits.yaml,mendlog.shop.yaml}";
@@ -63,6 +64,7 @@ export class MendlogClient implements Mendlog {
       diagnosticPullOptions: { onChange: true, onFocus: true },
       middleware: {
         ...withoutCopies,
+        ...wholeLines,
         workspace: { handleApplyEdit: applyAsTyped },
         provideInlayHints: withoutBlanks,
       },

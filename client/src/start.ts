@@ -19,6 +19,7 @@ import { serverCommands } from "./server-commands";
 import { numbersPage } from "./shop-numbers";
 import { showPlaces } from "./show-places";
 import { suspects } from "./suspects";
+import { takenLine } from "./taken-line";
 import { theme } from "./theme";
 import { typing } from "./typing";
 import { whenNeeded } from "./when-needed";
@@ -41,6 +42,7 @@ const FEATURES: readonly Feature[] = [
   numbersPage,
   showPlaces,
   suspects,
+  takenLine,
   theme,
   typing,
 ];

@@ -99,7 +99,9 @@ export default documentCheck({
       return {
         fact: `${names}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit where they are, ${total(parts, ({ fits }) => fits)} of ${all} one row ${where}.`,
         cause: "The column slid by a row.",
-        step: ["Move it back, or read the chip again.", left].filter(Boolean).join(" "),
+        step: [`Move it back, or read ${parts.length > 1 ? "them" : "the chip"} again.`, left]
+          .filter(Boolean)
+          .join(" "),
         more: orWords(or),
         ...(edits.length > 0
           ? {

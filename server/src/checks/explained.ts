@@ -23,6 +23,7 @@ const OF_ONE_READING: ReadonlySet<CheckCode> = new Set<CheckCode>([
   "impossible-value",
   "point-missing",
   "rail-out-of-tolerance",
+  "passive-out-of-tolerance",
   "rail-shorted",
   "pin-shorted",
   "outside-expected",

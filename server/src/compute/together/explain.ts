@@ -55,6 +55,8 @@ const MOST_ROWS = 80;
 
 /** A pin read twice, at each of the places where that may have been, against one that was left out. */
 const READ_TWICE = 0.1;
+/** Counted another way every pin is read all the same: that one cell at an end of the column stays blank is another accident. */
+const LEFT_OUT = 0.1;
 
 type Judge = (value: number, row: number) => ReadingFit;
 
@@ -211,10 +213,12 @@ function* hypotheses(
     return by === -1 && !rows[first - 1]?.blank;
   }
   const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
+  const isCut = values.length === rows.length - 1 && (rows[0]?.blank || rows.at(-1)?.blank);
   if (values.length >= LEAST_OF_PINS * pins)
-    for (const [by, prior] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
+    for (const [by, count] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
       // The same as a column that went round by one row.
       if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
+      const prior = isCut ? count * LEFT_OUT : count;
       const pinAt = (row: number): number => {
         const pin = rows[row]?.pin ?? 0;
         return pin > pins ? pin : truePin(pin, pins, by);

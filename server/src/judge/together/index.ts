@@ -9,6 +9,7 @@ import { chipCauses } from "./of-chips";
 import { manyOpenCause } from "./of-many";
 import { poweredCauses } from "./of-powered";
 import { ohmsCauses, railCause } from "./of-rails";
+import { valuesCauses } from "./of-values";
 import { voltsCause } from "./of-volts";
 import type { PartOfCause, TableCause } from "./types";
 
@@ -30,6 +31,7 @@ const causesOf = memo((block: LogBlock, ctx: LogContext): readonly TableCause[] 
     return [
       ...(rails ? [rails] : []),
       ...ohmsCauses(table, ctx),
+      ...valuesCauses(table, ctx),
       ...chipCauses(table, verdicts, ctx),
       ...poweredCauses(table, ctx),
     ];

@@ -81,24 +81,34 @@ export function partOf(
 
 /** Where each row's content belongs, or undefined where it would push something off or onto something else. */
 function meantBy(cause: Cause, { rows, pins }: ChipInTable): number[] | undefined {
-  let meant: number[];
-  if (cause.kind === "shifted") {
-    meant = rows.map((_, row) => rowMeant(row, rows.length, cause));
-    // What the stretch moves into is blank, and takes the place of what it leaves.
-    if (!cause.wraps) {
-      const [gap, left] = cause.by === 1 ? [cause.last + 1, cause.first] : [cause.first - 1, cause.last];
-      // A pin read twice: which of the two readings is its own nobody can tell.
-      if (!rows[gap]?.blank) return undefined;
-      meant[gap] = left;
-    }
-  } else if (cause.kind === "counted") {
-    const rowOf = new Map(rows.map(({ pin }, row) => [pin, row]));
-    meant = rows.map(({ pin, value }, row) =>
+  if (cause.kind === "shifted") return meantByShift(cause, rows);
+  if (cause.kind !== "counted") return undefined;
+  const rowOf = new Map(rows.map(({ pin }, row) => [pin, row]));
+  return eachOnce(
+    rows.map(({ pin, value }, row) =>
       pin > pins && value === undefined ? row : (rowOf.get(truePin(pin, pins, cause.by)) ?? -1),
-    );
-  } else return undefined;
-  return new Set(meant).size === rows.length && !meant.includes(-1) ? meant : undefined;
+    ),
+  );
 }
+
+/** The same for a column that slid. */
+export function meantByShift(
+  cause: Extract<Cause, { kind: "shifted" }>,
+  rows: readonly { readonly blank: boolean }[],
+): number[] | undefined {
+  const meant = rows.map((_, row) => rowMeant(row, rows.length, cause));
+  // What the stretch moves into is blank, and takes the place of what it leaves.
+  if (!cause.wraps) {
+    const [gap, left] = cause.by === 1 ? [cause.last + 1, cause.first] : [cause.first - 1, cause.last];
+    // A pin read twice: which of the two readings is its own nobody can tell.
+    if (!rows[gap]?.blank) return undefined;
+    meant[gap] = left;
+  }
+  return eachOnce(meant);
+}
+
+const eachOnce = (meant: number[]): number[] | undefined =>
+  new Set(meant).size === meant.length && !meant.includes(-1) ? meant : undefined;
 
 /**
  * The readings of one part, or of all rails of a table, that one cause makes fit as a whole.

@@ -40,6 +40,7 @@ import { curedBy, replacedSince } from "./parts/repaired";
 import { swapObservations } from "./parts/swaps";
 import { observationsOf } from "./readings";
 import { settingObservations } from "./settings";
+import { answersBare } from "./shown/board-answers";
 import { matrixObservations } from "./shown/matrix";
 import { notPassed } from "./stages/through";
 import { withoutDropped } from "./supplies/off-supply";
@@ -130,6 +131,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
   all.push(...swapObservations(timeline, board));
   all.push(...settingObservations(doc, front, board, all));
+  all.push(...answersBare(doc, front, board, all));
   all.push(...floatingApart(all, board), ...stillApart(all, board));
   all.push(...stillOutputs(all, board, lookUp(ctx.library)));
   all.push(...stillSections(all, board, lookUp(ctx.library)));

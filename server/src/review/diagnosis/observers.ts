@@ -55,6 +55,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   memory: (table, { ctx }) => memoryObservations(table, ctx),
   nothing: () => [],
   part: each((reading, judgement, { ctx, before }) => {
+    if (reading.value.kind === "empty") return undefined;
     // Ohms at a pin of a chip or a transistor are those to ground.
     if (isOhmsOfPin(reading, judgement) && isPlainShort(reading, judgement, ctx))
       return pinObservations(

@@ -6,6 +6,7 @@ import type { LogDocument } from "../../log/document";
 import { tablesOf } from "../../log/document";
 import { shift } from "../../text/span";
 import type { LocatedObservation } from "./observation";
+import { sentencesOf } from "./words/sentences";
 
 /** Words that say nothing of what a setting is of. */
 const LEAST_LETTERS = 4;
@@ -29,6 +30,21 @@ const wordsIn = (text: string): ReadonlySet<string> =>
       .filter((word) => word.length >= LEAST_LETTERS && !EMPTY.has(word)),
   );
 
+const TRIED = "set|flick(?:ed)?|flipped|switched|moved|changed|turned|put|tried|thrown|on|off|over";
+
+/** Outside the tables, somebody says that a switch of it was moved. */
+function wasTried(ref: string, { blocks }: LogDocument): boolean {
+  const moved = new RegExp(
+    `\\b${ref}\\b[^.;|\\n]{0,30}\\b(?:${TRIED})\\b|\\b(?:${TRIED})\\b[^.;|\\n]{0,30}\\b${ref}\\b`,
+    "i",
+  );
+  return blocks.some(
+    ({ block }) =>
+      sentencesOf(block).some(({ text }) => moved.test(text)) ||
+      block.tables.some(({ section }) => moved.test(section.heading?.text ?? "")),
+  );
+}
+
 /** One finding for each bank that was read and bears on the complaint; none where anything else was found wrong. */
 export function settingObservations(
   doc: LogDocument,
@@ -37,8 +53,9 @@ export function settingObservations(
   all: readonly LocatedObservation[],
 ): LocatedObservation[] {
   const symptoms = front.symptoms ?? [];
-  if (symptoms.length === 0 || all.some(({ finding }) => finding && finding.kind !== "symptom")) return [];
-  const said = wordsIn(symptoms.map((id) => `${id} ${board.symptoms.get(id)?.title ?? ""}`).join(" "));
+  if (all.some(({ finding }) => finding && finding.kind !== "symptom")) return [];
+  const complaint = symptoms.map((id) => `${id} ${board.symptoms.get(id)?.title ?? ""}`);
+  const said = wordsIn(complaint.join(" "));
   const found: LocatedObservation[] = [];
   for (const { start, table } of tablesOf(doc)) {
     if (table.kind.holds !== "settings") continue;
@@ -46,8 +63,8 @@ export function settingObservations(
     for (const bank of board.switchBanks.values()) {
       if (!new RegExp(`\\b${bank.ref}\\b`, "i").test(text)) continue;
       const bears = bank.settings.find(({ title }) => [...wordsIn(title)].some((word) => said.has(word)));
-      if (!bears) continue;
       const { ref } = bank;
+      if (!bears && !wasTried(ref, doc)) continue;
       found.push({
         key: `setting ${ref}`.toUpperCase(),
         what: `the setting of ${ref}`,
@@ -61,7 +78,9 @@ export function settingObservations(
           refs: [ref],
           of: `the setting of ${ref}`,
           outside: `the setting of ${ref}`,
-          says: `Nothing was read wrong, and ${ref} sets "${bears.title}", which the complaint is of.`,
+          says: bears
+            ? `Nothing was read wrong, and ${ref} sets "${bears.title}", which the complaint is of.`
+            : `Nothing was read wrong, and another setting of ${ref} was tried.`,
         },
       });
     }

@@ -53,6 +53,8 @@ export function stillProcessors(
 
 /** Rails without anything, from which what all of them come from is likelier than a fault of each. */
 const ALL_RAILS = 3;
+/** Of a supply that works, its ripple, which is what a meter on AC shows of it. Common practice, no source. */
+const RIPPLE_AT_MOST = 0.1;
 
 /**
  * Rails that all read nothing while the board runs: the meter, and no rail. The observations without those of the rails, and
@@ -62,7 +64,10 @@ export function withoutDeadMeter(all: readonly LocatedObservation[]): readonly L
   const rails = all.filter(({ finding }) => finding?.kind === "sign" && finding.sign === "rail-wrong");
   const [first] = rails;
   const runs = all.some(({ level }) => level?.state === "pulsing");
-  const isOne = rails.every(({ table, reads }) => table === first?.table && reads === 0);
+  const isOne = rails.every(
+    ({ table, reads, share }) =>
+      table === first?.table && (reads === 0 || (runs && share !== undefined && share.of < RIPPLE_AT_MOST)),
+  );
   const others = all.some(({ railRight, table }) => railRight !== undefined && table === first?.table);
   if (!first || rails.length < 2 || !isOne || others) return all;
   const refs = rails.flatMap(({ finding }) => (finding?.kind === "sign" ? (finding.rail ?? []) : []));

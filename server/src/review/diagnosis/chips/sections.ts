@@ -135,13 +135,15 @@ function stillCounts(ref: string, seen: readonly Seen[]): LocatedObservation[] {
   const isAsked = (clock: RegExp): boolean =>
     seen.some(({ name, level }) => clock.test(name) && level.state === "pulsing");
   const own = seen.some(({ name }) => /^[/~]?CKB$/i.test(name));
+  const isStill = ({ level, one }: Seen): boolean =>
+    !one.finding && (level.state === "low" || level.state === "high");
   const bits = seen.filter(({ name }) => COUNTS.test(name) && !(own && /^QA$/i.test(name)));
-  const [first] = bits;
-  const still = bits.every(
-    ({ level, one }) => !one.finding && (level.state === "low" || level.state === "high"),
-  );
-  if (!first || bits.length < 2 || !still || isHeld) return [];
-  if (!isAsked(own ? /^[/~]?CKB$/i : /^[/~]?(?:CLK|CK|CP|CKA)$/i)) return [];
+  const counts =
+    bits.length > 1 && bits.every(isStill) && isAsked(own ? /^[/~]?CKB$/i : /^[/~]?(?:CLK|CK|CP|CKA)$/i);
+  // A first bit with a clock of its own halves it, whatever hangs on it.
+  const halves = seen.find((one) => own && /^QA$/i.test(one.name) && isStill(one) && isAsked(/^[/~]?CKA$/i));
+  const first = counts ? bits[0] : halves;
+  if (!first || isHeld) return [];
   const of = `${ref} pin ${first.level.pin}`;
   const state = first.level.state === "low" ? "low" : "high";
   return [

@@ -72,9 +72,33 @@ const pinsOf = (ref: string, device: Device | undefined, ctx: LogContext): Withi
 /** What lies on a part, and is not yet in it. */
 const SURFACE = /corroded|dirty|lifted/i;
 
+/** What is not the part itself, but holds or feeds it. */
+const UNDER = /\b(?:tracks?|traces?|copper|pads?|prints?|vias?|sockets?|joints?|through[- ]holes?)\b/i;
+/** What belongs to the machine and no part of the board. */
+const LOOM = /\b(?:plugs?|looms?|harness|wiring|cables?|crimps?)\b/i;
+
+function loomSeen(item: string, word: string, { table, cell }: Reading): Observation {
+  const of = `the look of ${item}`;
+  return {
+    key: `${table.procedure.id} ${item}`.toUpperCase(),
+    what: of,
+    table,
+    span: cell.span,
+    refs: [],
+    look: true,
+    finding: {
+      kind: "sign",
+      sign: "wiring-apart",
+      of,
+      says: `${item} was seen to be ${word}.`,
+      outside: `the wiring in the machine: ${item}`,
+    },
+  };
+}
+
 /** A cell that leaked and is off the board harms nothing any more: what it left behind has findings of its own. */
 const TAKEN_OFF =
-  /\b(?:out|off|removed|gone)\s+already\b|\balready\s+(?:out|off|removed|gone)\b|\b(?:cut|taken)\s+(?:out|off)\b|^\s*(?:is\s+|was\s+)?(?:removed|out|gone)\b(?!\s+of\b)/i;
+  /\b(?:out|off|removed|gone)\s+already\b|\balready\s+(?:out|off|removed|gone)\b|\b(?:cut|taken)\s+(?:out|off)\b|^\s*(?:is\s+|was\s+)?(?:removed|out|gone)\b(?!\s+of\b)|,\s*(?:now\s+)?(?:off|out|removed|gone)\s*$/i;
 const isCellTakenOff = (ref: string, { subject }: Reading): boolean =>
   /^(?:BT|BAT|B)\d/i.test(ref) && TAKEN_OFF.test(subject.note?.text ?? "");
 
@@ -84,7 +108,8 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
   if (value.kind !== "result" || value.ok === undefined) return undefined;
   const typed = subject.ref?.text ?? /^\s*([A-Za-z]{1,3}\d{1,4})\b/.exec(subject.item?.text ?? "")?.[1];
   const { part } = typed === undefined ? {} : partTestPoint(typed, ctx.board?.value, ctx.library);
-  if (!part) return undefined;
+  const item = subject.item?.text ?? "";
+  if (!part) return LOOM.test(item) && !value.ok ? loomSeen(item, value.word, reading) : undefined;
   const { ref } = part;
   const of = `${ref}'s inspection`;
   const says = `${ref} was seen to be ${value.word}.`;
@@ -93,7 +118,7 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
     finding:
       value.ok || isCellTakenOff(ref, reading)
         ? undefined
-        : SURFACE.test(value.word)
+        : SURFACE.test(value.word) || (UNDER.test(item) && !UNDER.test(part.value ?? ""))
           ? { kind: "part", ref, verdict: "suspect", of, says, surface: true }
           : { kind: "part", ref, verdict: "out-of-limits", of, says },
     look: true,

@@ -9,6 +9,16 @@ const named = ({ nets }: Board, pattern: RegExp): readonly string[] =>
 export const segmentNets = (board: Board, letter = "(?:[A-H]|DP)"): readonly string[] =>
   named(board, new RegExp(`^(?:(?:[A-Z0-9]+_)?SEG(?:MENT)?_?${letter}(?:_[A-Z]+)?|K_${letter})$`, "i"));
 
+/** Lines of one segment of one digit alone, where each digit has its own: "SEG1_E", "S1E_D", "D2_SEG_A". */
+export const ownNets = (board: Board, letter: string, digit: string): readonly string[] =>
+  named(
+    board,
+    new RegExp(
+      `^(?:[A-Z]+_)?(?:(?:SEG|S|D|DIG|DIGIT|DISP|K)_?${digit}_?(?:SEG_?|S_?)?${letter}|(?:SEG|S|K)_?${letter}_?${digit})(?:_[A-Z]+)?$`,
+      "i",
+    ),
+  );
+
 /** Digits count from 1: where there is a line of number 0 as well, the lines are the bits of a number. */
 export const digitNets = (board: Board, number = "\\d+"): readonly string[] =>
   named(

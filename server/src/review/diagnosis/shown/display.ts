@@ -9,7 +9,7 @@ import type { Board } from "../../../knowledge/types";
 import type { LogTable, Reading } from "../../../log/model";
 import { alikeObservations, comesWith, stagesOf } from "../lines/alike";
 import type { Observation } from "../observation";
-import { digitNets, endsBetween, segmentNets, tubeNets, tubePins, tubesOf } from "./display-lines";
+import { digitNets, endsBetween, ownNets, segmentNets, tubeNets, tubePins, tubesOf } from "./display-lines";
 
 /** What is wrong with it, in the words of a sentence. */
 type Wrong = "dark" | "dim" | "lit without being called";
@@ -128,6 +128,18 @@ function ofSegment(
           }),
         ];
   const tubes = tubesOf(board, dark);
+  const [digit = ""] = dark;
+  const own = dark.length === 1 && tubes.length === 0 ? ownNets(board, segment, digit) : [];
+  if (own.length > 0)
+    return [
+      told(reading, `segment ${segment} of digit ${digit}`, {
+        sign: "segment",
+        nets: own,
+        ...stateOf(wrong),
+        says: `Segment ${segment} is ${wrong} at digit ${digit}, which has its own line for it.`,
+        outside: `the display itself at digit ${digit}, segment ${segment}`,
+      }),
+    ];
   return [
     told(reading, `segment ${segment} of digit ${which}`, {
       sign: "bar-dark",

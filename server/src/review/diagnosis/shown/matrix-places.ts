@@ -20,7 +20,7 @@ export function netOf(
 
 /** A test on the bare board has nothing of the machine in it. */
 const BARE =
-  /\b(?:loom|harness|cables?|wiring|machine|cabinet|keypad|keyboard|panel|playfield|ribbon|plugs?|J\d+(?:\s*(?:,|and|&)\s*J\d+)*)\s+(?:is\s+|are\s+|was\s+|were\s+|now\s+)?(?:unplugged|off|out|disconnected|pulled)\b|\b(?:unplugged|without|bare board|on the bench|out of the (?:machine|cabinet)|at the (?:board's )?(?:own )?(?:headers?|J\d+)|(?:clip|diode|jumper|test) (?:lead|wire)|(?:bridged|linked|joined) at the (?:plugs?|pins?|sockets?)|no (?:loom|harness))\b/i;
+  /\b(?:loom|harness|cables?|wiring|machine|cabinet|keypad|keyboard|panel|playfield|ribbon|plugs?|J\d+(?:\s*(?:,|and|&)\s*J\d+)*)\s+(?:is\s+|are\s+|was\s+|were\s+|now\s+)?(?:unplugged|off|out|disconnected|pulled)\b|\b(?:unplugged|without|bare board|on the bench|out of the (?:machine|cabinet)|at the (?:board's )?(?:own )?(?:headers?|J\d+)|(?:bridged|linked|joined|shorted) by hand|(?:clip|diode|jumper|test) (?:lead|wire)|(?:bridged|linked|joined) at the (?:plugs?|pins?|sockets?)|no (?:loom|harness))\b/i;
 /** With all of it. */
 const WHOLE =
   /\b(?:in|inside|on|with)\s+(?:the\s+|its\s+)?(?:whole\s+)?(?:machine|cabinet|game|alley|loom|harness)(?!\s+(?:is|off|out|un|dis|pulled))\b/i;
@@ -72,3 +72,17 @@ export function netsAt({ log }: PhaseReview, { row, column }: Crossing, board: B
     ] as const
   ).flatMap((line) => netOf(log.matrix, line, board) ?? []);
 }
+
+/** Names of all its lines that the board has. */
+export const allNets = ({ rows, columns }: Matrix, { nets }: Board): readonly string[] =>
+  [...rows, ...columns].filter((name) => nets.has(name));
+
+/** Designators of the headers on them. */
+export const headersOn = (names: readonly string[], { nets }: Board): string[] => [
+  ...new Set(
+    names.flatMap(
+      (name) =>
+        nets.get(name)?.pins.flatMap(({ ref }) => (/^(?:J|P|CN|CON|X)\d/i.test(ref) ? ref : [])) ?? [],
+    ),
+  ),
+];

@@ -10,7 +10,7 @@ import { shift } from "../../../text/span";
 import { matrixReviews, type PhaseReview, spanOfCell, spanOfLine } from "../../matrix/log-review";
 import type { LocatedObservation } from "../observation";
 import { crossings, LINES } from "./matrix-crossings";
-import { isBare, nameOf, netOf, netsAt, placed, thing } from "./matrix-places";
+import { allNets, headersOn, isBare, nameOf, netOf, netsAt, placed, thing } from "./matrix-places";
 
 export function matrixObservations(
   doc: LogDocument,
@@ -92,20 +92,9 @@ function deadLines(phase: Split, board: Board): LocatedObservation[] {
   });
 }
 
-const allNets = ({ log: { matrix } }: PhaseReview, board: Board): readonly string[] =>
-  [...matrix.rows, ...matrix.columns].filter((name) => board.nets.has(name));
-
-const headersOn = (nets: readonly string[], { nets: all }: Board): string[] => [
-  ...new Set(
-    nets.flatMap(
-      (name) => all.get(name)?.pins.flatMap(({ ref }) => (/^(?:J|P|CN|CON|X)\d/i.test(ref) ? ref : [])) ?? [],
-    ),
-  ),
-];
-
 function silent(phase: Split, board: Board): LocatedObservation[] {
   const { log, review } = phase;
-  const nets = allNets(phase, board);
+  const nets = allNets(log.matrix, board);
   if (review.dead.nothingAnswers === undefined || nets.length === 0) return [];
   if (review.dead.lines.some(phase.cured)) return [];
   // Without the machine, and without a word of a link, there was nothing to answer.

@@ -160,13 +160,15 @@ function pullsUp({ ref, pin }: PinRef, net: Net, around: Around): boolean {
   return (nominal !== undefined && nominal >= PULLED.up) || isUpElsewhere(ref, pin, around);
 }
 
-/** Another element of the network was read high: what all of them hang on is up. */
+/** Another element of the network was read high, or lifts a junction: what all of them hang on is up. */
 const isUpElsewhere = (ref: string, pin: string, { board, nets }: Around): boolean =>
   /^RN\d/i.test(ref) &&
   [...board.nets.values()].some(
     (net) =>
       net.pins.some((one) => one.ref === ref && one.pin !== pin && one.pin !== "1") &&
-      (nets.get(net.name) ?? []).some(({ state }) => state === "high"),
+      (nets.get(net.name) ?? []).some(
+        ({ state, volts }) => state === "high" || (volts !== undefined && volts >= PULLED.junction),
+      ),
   );
 
 /** Whether what has this pin may rightly keep the node from its resistor's other end. */

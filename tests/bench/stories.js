@@ -9,7 +9,7 @@ import { load } from "./sources.js";
 
 /** Just below what stands now, in per cent. Only ever raised. */
 const LIMITS = {
-  train: { first: 93, inThree: 96, sensible: 95, mistakes: 93 },
+  train: { first: 96, inThree: 97, sensible: 96, mistakes: 100 },
   held: { first: 97, inThree: 99, sensible: 99, mistakes: 100 },
   fresh: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
   unseen: { first: 97, inThree: 97, sensible: 97, mistakes: 100 },

@@ -15,7 +15,7 @@ import {
   shownAt,
   turned,
 } from "./powered-likelihood";
-import { rowMeant, shiftsOf } from "./shifts";
+import { hasGaps, rowMeant, shiftsOf } from "./shifts";
 import type { Cause, CauseExplanation } from "./types";
 
 export interface PoweredChip {
@@ -32,6 +32,8 @@ const PRIOR = { open: 0.02, swapped: 0.02, shifted: 0.01, scale: 0.02 } as const
 /** A pin read twice, or the column one round, against one that was left out. */
 const READ_TWICE = 0.1;
 const WENT_ROUND = 0.5;
+/** Pins were passed over on the way, so that the next row is not the next pin. */
+const WITH_GAPS = 0.3;
 /** One that left a ground or a supply pin without a reading. */
 const LEFT_OUT = 3;
 /** Fewer readings have nothing in common. */
@@ -116,7 +118,7 @@ function* hypotheses(
       prior: PRIOR.scale,
       judge: (row, at) => shownAt(besideRails(asVolts(row, (row.value ?? 0) * 0.001), rails), windows[at]),
     };
-  const shifts = shiftsOf(rows);
+  const shifts = shiftsOf(rows, true);
   for (const shift of shifts) {
     const pinAt = (at: number): number => rows[rowMeant(at, rows.length, shift)]?.pin ?? 0;
     const isTwice = shift.by === -1 && !shift.wraps && !rows[shift.first - 1]?.blank;
@@ -124,6 +126,7 @@ function* hypotheses(
       cause: shift,
       prior:
         PRIOR.shifted *
+        (hasGaps(rows, shift) ? WITH_GAPS : 1) *
         (shift.wraps ? WENT_ROUND : isTwice ? READ_TWICE : isPowerLeftOut(shift) ? LEFT_OUT : 1),
       judge: (row, at) => shownAt(row, windowOf(pinAt(at))),
       pinAt,
@@ -133,7 +136,7 @@ function* hypotheses(
   function isPowerLeftOut({ first, last, by }: (typeof shifts)[number]): boolean {
     return isPower(windows[by === 1 ? last + 1 : first - 1]);
   }
-  if (read < LEAST_OF_PINS * pins) return;
+  if (read < LEAST_OF_PINS * pins && !isPowerTurned(rows, windows)) return;
   const wrapped = shifts.some(({ wraps }) => wraps);
   const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
   for (const [by, prior] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
@@ -150,6 +153,15 @@ function* hypotheses(
       pinAt,
     };
   }
+}
+
+/** Ground reads as a supply does and the supply as ground: no fault of a board does both, and few pins besides tell how. */
+function isPowerTurned(rows: readonly PoweredRow[], windows: readonly (PoweredPin | undefined)[]): boolean {
+  const shows = (is: PoweredPin["is"], wanted: readonly (Shown | undefined)[]): boolean => {
+    const own = rows.filter(({ shown }, at) => shown !== undefined && windows[at]?.is === is);
+    return own.length > 0 && own.every(({ shown }) => wanted.includes(shown));
+  };
+  return shows("ground", ["rail", "high"]) && shows("supply", ["zero", "low"]);
 }
 
 /** The supplies above ground that the chip's own pins are on, as far as their voltage is known. */

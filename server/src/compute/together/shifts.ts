@@ -7,18 +7,14 @@ type Shift = Extract<Cause, { kind: "shifted" }>;
 /**
  * What may have slid: a stretch of readings towards a blank cell at its end, the longest first; or, where no cell is
  * blank, the whole column round, or all from a row on where a pin was read twice: the last pin was then not read at all.
+ * @param gaps also where the next row is not the next pin: pins that were passed over, whose names stood there before the readings
  */
-export function shiftsOf(rows: readonly RowRead[]): Shift[] {
+export function shiftsOf(rows: readonly RowRead[], gaps = false): Shift[] {
   const found: Shift[] = [];
   const last = rows.length - 1;
-  // Only where each row is the next pin does a reading slide from one to the next.
-  const follows = (at: number): boolean => rows[at]?.pin === (rows[at - 1]?.pin ?? 0) + 1;
-  const isRun = (from: number, to: number): boolean => {
-    for (let at = from + 1; at <= to; at += 1) if (!follows(at)) return false;
-    return true;
-  };
+  const isRun = (from: number, to: number): boolean => gaps || follow(rows, from, to);
   if (rows.every(({ blank }) => !blank)) {
-    if (!isRun(0, last)) return found;
+    if (!follow(rows, 0, last)) return found;
     for (const by of [1, -1] as const) found.push({ kind: "shifted", first: 0, last, by, wraps: true });
     for (let first = 1; first < last; first += 1)
       found.push({ kind: "shifted", first, last, by: -1, wraps: false });
@@ -35,6 +31,15 @@ export function shiftsOf(rows: readonly RowRead[]): Shift[] {
   });
   return found;
 }
+
+/** Whether each row is the next pin. */
+function follow(rows: readonly RowRead[], from: number, to: number): boolean {
+  for (let at = from + 1; at <= to; at += 1) if (rows[at]?.pin !== (rows[at - 1]?.pin ?? 0) + 1) return false;
+  return true;
+}
+
+export const hasGaps = (rows: readonly RowRead[], { first, last, by, wraps }: Shift): boolean =>
+  !wraps && !(by === 1 ? follow(rows, first, last + 1) : follow(rows, first - 1, last));
 
 /** The last row in a direction before another blank one or the end. */
 function stretch(rows: readonly RowRead[], from: number, step: 1 | -1): number {

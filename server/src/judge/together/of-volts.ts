@@ -1,5 +1,5 @@
-// Standing voltages of many parts in one table, all of them with the other sign or in another unit: the leads or the
-// meter, whatever parts they are of.
+// Standing voltages of many parts in one table, all of them with the other sign, in another unit, or next to nothing with ground
+// among them: the leads or the meter, whatever parts they are of.
 
 import { memo } from "../../base/memo";
 import { shownAtVolts } from "../../compute/together/powered-likelihood";
@@ -35,7 +35,22 @@ export function voltsCause(table: LogTable, ctx: LogContext): TableCause | undef
   if (parts.length > 1 && parts.every((part) => isPlain(part, ctx))) return undefined;
   const all = voltsIn(table, ctx);
   if (all.length < LEAST_BEYOND) return undefined;
-  return swapped(all, table) ?? scaled(all, table, ctx);
+  return swapped(all, table) ?? scaled(all, table, ctx) ?? floating(all, table);
+}
+
+/** What a lead that touches nothing shows at most, and what no ground shows to one that does; volts. Common practice, no source. */
+const FLOATS = 0.45;
+const OFF_GROUND = 0.05;
+const LEAST_FLOATING = 5;
+
+/** Supplies read as ground does, and ground not nothing: on a board without power it would. */
+function floating(all: readonly VoltsAt[], table: LogTable): TableCause | undefined {
+  if (all.length < LEAST_FLOATING || all.some(({ volts }) => Math.abs(volts) > FLOATS)) return undefined;
+  const isFed = ({ place: { tiedTo } }: VoltsAt): boolean => typeof tiedTo === "object";
+  const grounds = all.filter(({ place }) => place.tiedTo === "ground" || place.pin?.direction === "ground");
+  if (!all.some(isFed) || grounds.length === 0) return undefined;
+  if (grounds.some(({ volts }) => Math.abs(volts) < OFF_GROUND)) return undefined;
+  return told({ kind: "open" }, table, all, all);
 }
 
 /** Something stands above ground as it should, and something in volts. */

@@ -49,6 +49,7 @@ import { withoutShorted } from "./supplies/shorted-rails";
 import { ripplesOn, windingHalves } from "./supplies/winding";
 import { notCounted } from "./unsaid";
 import { proseObservations } from "./words/prose";
+import { isSaidToRun } from "./words/running";
 
 export interface DiagnosisSource {
   readonly doc: LogDocument;
@@ -147,7 +148,13 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   const cured = curedBy(all, timeline, board, front.stage);
   const latest = gatesOnce(
     latestOf(
-      takenOnce(withoutCharged(withoutDeadMeter(all), doc, ctx)),
+      takenOnce(
+        withoutCharged(
+          withoutDeadMeter(all, () => isSaidToRun(doc.blocks, board)),
+          doc,
+          ctx,
+        ),
+      ),
       ({ key }) => key,
       ({ phase }) => phase,
     ),

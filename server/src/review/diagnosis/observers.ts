@@ -153,7 +153,8 @@ const SHORT_VOLTS = 0.05;
 
 /** No end to it, or so many times what is marked on the part that a meter at the end of its range says no more. */
 function isOpenBeside({ value, subject, spec }: Reading, { place }: Judgement): boolean {
-  if (value.kind === "open") return true;
+  // A capacitor that lets no current through is as it should be.
+  if (value.kind === "open") return !/^C\d/i.test(place?.part?.ref ?? subject.ref?.text ?? "");
   if (value.kind !== "bound" || !value.op.startsWith(">") || value.quantity.dimension !== spec.quantity)
     return false;
   const nominal = partValue(place?.part, "resistance")?.nominal;

@@ -13,6 +13,7 @@ import { tableMistake } from "./bench/tables";
 import { withTableCauses } from "./bench/together";
 import { alongNets } from "./lines/along";
 import { gateObservations, netObservations } from "./lines/compared";
+import { halfPulled } from "./lines/half-pulled";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
 import { pulledObserved } from "./stages/pulled";
@@ -77,6 +78,7 @@ function observe(
     (spans.has(span.start) || (net !== undefined && held.has(net)));
   found.splice(0, found.length, ...found.filter((one) => !isSaid(one)));
   for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);
+  found.push(...halfPulled(block, ctx));
   found.push(...pulled);
   const stages = stagesObserved(block, ctx);
   // A supply pin that is off its rail, with the rail up beside it, is said once.

@@ -14,7 +14,7 @@ const OPEN = {
   supplyTrack: 0.05,
   joint: 0.75,
   otherJoint: 0.1,
-  chip: 0.04,
+  chip: 0.01,
   rung: 0.004,
 } as const;
 const ACROSS = { part: 0.85, track: 0.4, joint: 0.3 } as const;

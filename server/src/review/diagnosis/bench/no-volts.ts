@@ -7,7 +7,7 @@ import { testPointOf } from "../../../judge/test-point";
 import type { LogDocument } from "../../../log/document";
 import type { LogTable, Reading } from "../../../log/model";
 import type { LocatedObservation } from "../observation";
-import { sentencesOf } from "../words/sentences";
+import { isSaidToRun } from "../words/running";
 
 /** Fewer readings may be what they are; and what a meter shows that hangs in the air, volts. Common practice, no source. */
 const LEAST = 4;
@@ -25,7 +25,7 @@ export function withoutOffGround(
 ): readonly LocatedObservation[] {
   const right = new Set(all.flatMap(({ railRight }) => railRight ?? []));
   // A board that does something has its supplies, whoever measured them.
-  if (right.size === 0 && blocks.some(({ block }) => sentencesOf(block).some(saysItRuns)))
+  if (right.size === 0 && isSaidToRun(blocks, ctx.board?.value))
     for (const name of ctx.board?.value.rails.keys() ?? []) right.add(name);
   if (right.size === 0) return all;
   const tables = new Map<LogTable, LocatedObservation>();
@@ -58,12 +58,6 @@ export function withoutOffGround(
     }),
   ];
 }
-
-const RUNS =
-  /\b(?:board|it|game|machine|program)\b[^,;]{0,30}\b(?:plays?|playing|runs?|running|scores|counts (?:up|on))\b/i;
-const RUNS_NOT =
-  /\b(?:not|never|no longer|nothing|hardly|only|until|stops?|stopped|hangs|if|when|should|would|won)\b|n't\b/i;
-const saysItRuns = ({ text }: { readonly text: string }): boolean => RUNS.test(text) && !RUNS_NOT.test(text);
 
 function isAtNothing(table: LogTable, right: ReadonlySet<string>, ctx: LogContext): boolean {
   const volts = table.readings.flatMap((reading) => {

@@ -60,10 +60,13 @@ const RIPPLE_AT_MOST = 0.1;
  * Rails that all read nothing while the board runs: the meter, and no rail. The observations without those of the rails, and
  * one finding in their place.
  */
-export function withoutDeadMeter(all: readonly LocatedObservation[]): readonly LocatedObservation[] {
+export function withoutDeadMeter(
+  all: readonly LocatedObservation[],
+  isSaidToRun: () => boolean,
+): readonly LocatedObservation[] {
   const rails = all.filter(({ finding }) => finding?.kind === "sign" && finding.sign === "rail-wrong");
   const [first] = rails;
-  const runs = all.some(({ level }) => level?.state === "pulsing");
+  const runs = all.some(({ level }) => level?.state === "pulsing") || (rails.length > 1 && isSaidToRun());
   const isOne = rails.every(
     ({ table, reads, share }) =>
       table === first?.table && (reads === 0 || (runs && share !== undefined && share.of < RIPPLE_AT_MOST)),

@@ -68,6 +68,7 @@ function said({ text }: Sentence, next: Sentence | undefined, board: Board, libr
     ...(isLift ? lifts(text, next?.text ?? "", board, library) : []),
     ...(SWAPPED.test(text) ? swaps(text, refs) : []),
     ...fuses(text, refs),
+    ...pressed(text, refs),
     ...hot(text, refs),
     ...measuredInWords(text, board),
   ];
@@ -163,6 +164,36 @@ function fuses(text: string, refs: readonly string[]): Said[] {
   if (!near.test(text)) return [];
   return [seen(ref, `${ref} is blown.`, "inspection")];
 }
+
+const PRESSED =
+  /\b(?:squeez(?:e|ed|ing)|press(?:ed|ing)?|push(?:ed|ing)?|lean(?:ed|ing)?|flex(?:ed|ing)?|wiggl(?:e|ed|ing)|wobbl(?:e|ed|ing)|rock(?:ed|ing)?|tapp?(?:ed|ing)?|finger on|thumb on)\b/i;
+/** It does something that it did not do before. */
+const WORKS =
+  /\b(?:jumps?|works?|lights?|fires?|starts?|answers?|comes?|came|plays?|runs?|ran|is there|appears?|changes?|flickers?|all (?:there|well|right))\b/i;
+
+/** What changes when a chip is pressed into its socket. */
+function pressed(text: string, refs: readonly string[]): Said[] {
+  const [ref, second] = refs.filter((one) => /^(?:U|IC|J|P|CN)\d/.test(one));
+  const acts = WORKS.test(text) || CLEARED.test(text);
+  if (!PRESSED.test(text) || !ref || second || !acts || STAYED.test(text) || NOTHING.test(text)) return [];
+  const of = `${ref} under the finger`;
+  return [
+    {
+      key: `prose force ${ref}`.toUpperCase(),
+      what: of,
+      refs: [ref.toUpperCase()],
+      finding: {
+        kind: "sign",
+        sign: "force-reacts",
+        refs: [ref],
+        of,
+        says: `It reacts to ${ref} being pressed.`,
+      },
+    },
+  ];
+}
+
+const NOTHING = /\b(?:nothing|no (?:better|effect|reaction)|never|not|n't|does nothing)\b/i;
 
 /** What gets hot and should not: regulators, transistors and resistors do so in their work, or for another's fault. */
 function hot(text: string, refs: readonly string[]): Said[] {

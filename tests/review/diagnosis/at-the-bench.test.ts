@@ -1,0 +1,141 @@
+// What went wrong at the bench or lies in the machine, as words and odd tables tell it, each beside what only looks so.
+import { describe, expect, test } from "vitest";
+import { suspectName } from "../../../server/src/compute/diagnosis/suspects";
+import { boardHead } from "../../support/boards";
+import { diagnosedInDemo, diagnosedOn } from "../../support/diagnosed";
+
+const BOARD = `${boardHead()}grounds: [GND]
+rails:
+  "+5V": { nominal: 5 V, tolerance: 5 %, load: 1 A, net: VCC, source: invented }
+  "+12V": { nominal: 12 V, tolerance: 5 %, load: 1 A, net: V12, source: invented }
+parts:
+  U1: { device: 74LS138 }
+  U2: { device: "7406", socketed: true }
+  R1: { value: 1k }
+  C1: { value: 27 pF }
+  Q1: { device: 2N3904 }
+  SW1: { value: 2-way DIP switch }
+switch-banks:
+  SW1:
+    settings:
+      - { title: Balls in a game, switches: [1], meaning: { "0": "3", "1": "5" } }
+nets:
+  GND: [U1.8, U2.7, C1.2, Q1.1]
+  VCC: [U1.16, U2.14, R1.1]
+  V12: [R1.2]
+  BASE: [U2.6, Q1.2]
+  SET: [U2.9, SW1.1]
+`;
+
+const table = (heading: string, columns: string, ...rows: readonly string[]): string =>
+  `## ${heading}\n\n| ${columns} |\n|${columns.replace(/[^|]+/g, "---")}|\n${rows.map((row) => `| ${row} |\n`).join("")}\n`;
+
+/** Kinds of what was found, signs by their own name, and the first suspect. */
+async function found(...body: readonly string[]) {
+  const { findings, result } = await diagnosedOn(BOARD, body.join("\n"));
+  const [first] = result.ranked;
+  return {
+    kinds: findings.map(({ finding }) => (finding.kind === "sign" ? finding.sign : finding.kind)),
+    mistakes: findings.flatMap(({ finding }) => (finding.kind === "table" ? finding.mistake : [])),
+    first: first && suspectName(first.suspect),
+  };
+}
+
+describe("voltages of which none is above nothing", () => {
+  const levels = (...volts: readonly string[]): string =>
+    table("Pin voltages", "Pin | U1", ...[1, 4, 6, 8, 15, 16].map((pin, i) => `${pin} | ${volts[i]}`));
+
+  test("with ground among them a fifth of a volt up: the lead, whoever read the rails", async () => {
+    const { mistakes } = await found(levels("0.21", "0.20", "0.22", "0.19", "0.21", "0.22"));
+    expect(mistakes).toEqual(["the lead was off ground"]);
+  });
+
+  test("with ground at nothing: a board without power shows that", async () => {
+    const { mistakes } = await found(levels("0.21", "0.20", "0.22", "0.00", "0.21", "0.22"));
+    expect(mistakes).toEqual([]);
+  });
+});
+
+describe("rails that read their ripple", () => {
+  const rails = (remark: string): string =>
+    table("Supply rails", "Rail | Reading | Remark", `+5V | 0.01 | ${remark}`, "+12V | 0.4 | ");
+
+  test("while a remark says that it runs", async () => {
+    expect((await found(rails("LED1 flashes, though"))).kinds).toEqual(["table"]);
+  });
+
+  test("while nobody says so", async () => {
+    expect((await found(rails("LED1 dark"))).kinds).not.toContain("table");
+  });
+});
+
+test("five volts on ground and nothing on the supply: counted from the other corner, by few pins", async () => {
+  const { mistakes } = await found(
+    table("Pin voltages", "Pin | U1", "1 | 3.4", "2 | 0.14", "4 | 0.15", "8 | 5.01", "11 | 3.5", "16 | 0.00"),
+  );
+  expect(mistakes).toEqual(["the pins were counted from the wrong end"]);
+});
+
+describe("values of parts", () => {
+  test("an empty cell and a capacitor that reads open are no findings", async () => {
+    expect((await found(table("Resistance", "Part | Reading", "R1 | -", "C1 | OL"))).kinds).toEqual([]);
+  });
+
+  test("a resistor that reads open is", async () => {
+    expect((await found(table("Resistance", "Part | Reading", "R1 | OL"))).kinds).toEqual(["part"]);
+  });
+});
+
+describe("an output that is told to pull and stands in between", () => {
+  const levels = (sister: string): string =>
+    table(
+      "Pin voltages",
+      "Pin | U2",
+      "1 | 4.2",
+      `2 | ${sister}`,
+      "5 | 4.2",
+      "6 | 1.3",
+      "7 | 0.00",
+      "14 | 5.01",
+    );
+
+  test("beside a sister that pulls: its gate", async () => {
+    expect((await found(levels("0.14"))).kinds).toContain("gate");
+  });
+
+  test("beside none that does: what a meter shows of a line that moves", async () => {
+    expect((await found(levels("1.3"))).kinds).not.toContain("gate");
+  });
+});
+
+test("a chip that is pressed, and it works", async () => {
+  expect((await found("If I press U2 into its socket it works again.")).kinds).toEqual(["force-reacts"]);
+  expect((await found("I pressed U2 into its socket and nothing changes.")).kinds).toEqual([]);
+});
+
+test("a plug that looks bad is of the machine, and tracks that do are not the chip above them", async () => {
+  const look = (what: string, where: string): string =>
+    table("Inspection", "Item | Ref | Result", `${what} | ${where} | fail`);
+  const { first, kinds } = await found(look("plug, way 2", ""));
+  expect(kinds).toEqual(["wiring-apart"]);
+  expect(first).toBe("the wiring in the machine: plug, way 2");
+  const whole = await diagnosedOn(BOARD, look("", "U2"));
+  const under = await diagnosedOn(BOARD, look("tracks under it", "U2"));
+  expect(under.share("U2")).toBeLessThan(whole.share("U2"));
+});
+
+test("nothing read wrong, and a setting that was tried", async () => {
+  const settings = table("Settings", "Bank | 1 | 2", "SW1 | off | off");
+  expect((await found(settings, "With SW1-1 on it gives five.")).first).toBe("the setting of SW1");
+  expect((await found(settings, "All as it came.")).first).toBeUndefined();
+});
+
+test("a matrix that answers on the bare board, and the complaint is of it", async () => {
+  const grid = table(
+    "Switch matrix on the bench",
+    "Row / column | 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8",
+    ...[1, 2, 3, 4, 5, 6, 7, 8].map((row) => `${row} | ok | ok | ok | ok | ok | ok | ok | ok`),
+  );
+  const { first } = await diagnosedInDemo("controller", "row-dead", grid);
+  expect(first[0]).toMatch(/^the wiring of the switch matrix in the machine$/);
+});

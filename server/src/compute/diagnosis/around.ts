@@ -116,7 +116,9 @@ export const dipPins = (words: string): number | undefined => {
   return named ? Number(named[1] ?? 0) : undefined;
 };
 
-const CLOCK = /^[/~]?(?:CLK|CK|CP|CLOCK|XTAL|EXTAL|X[12T]|XI|PHI|Φ|Ø|E$|CKA|CKB|A$|B$|GATE|LE$|G$|C$)/i;
+const CLOCK =
+  /^[/~]?\d?(?:CLK|CK|CP|CLOCK)|^[/~]?(?:XTAL|EXTAL|X[12T]|XI|PHI|Φ|Ø|E$|CKA|CKB|A$|B$|GATE|LE$|G$|C$)/i;
+const EDGE = /^[/~]?\d?(?:CLK|CK|CP|CLOCK)/i;
 const CLOCK_OUT = /^[/~]?(?:E|Q|CLK\w*|CLKOUT|PHI\w*|OSC\w*|TTL|ALE|SYNC)$/i;
 const RESET = /^[/~]?\d?(?:RES|RST|RESET|CLR|CLEAR|MR$|R0|HALT|HOLD|READY|WAIT)/i;
 
@@ -144,7 +146,13 @@ export function needs(part: PartModel, pin: string, state: WrongState): readonly
   const gate = device.gates.find(({ outputs }) => outputs.includes(pin));
   if (gate) return at(gate.inputs, inverts(gate.function) ? opposite(state) : state);
   const table = device.truthTables.find(({ outputs }) => outputs.includes(pin));
-  if (table) return [...at(table.inputs, "steady"), ...timing];
+  // What a table of a flip-flop does not hold is the clock by which it follows its data.
+  const edges = [...device.pins.values()].flatMap(({ number, name, direction, unit: other }) =>
+    table && direction === "input" && EDGE.test(name) && !table.inputs.includes(number) && unit === other
+      ? at([number], "steady")
+      : [],
+  );
+  if (table) return [...at(table.inputs, "steady"), ...edges, ...timing];
   // A clock that a chip puts out runs while the rest of it is reset or waits.
   const ticks = CLOCK_OUT.test(own);
   const clocks = [...device.pins.values()].flatMap(({ number, name, direction, unit: other }) => {

@@ -72,6 +72,10 @@ export const STRENGTH = {
     mistake: 0.003,
     why: "one end of a net reads what the other cannot; the probe may not have touched",
   },
+  "volts-apart": {
+    mistake: 0.003,
+    why: "two pins of one net volts apart; the probe may not have touched at one of them",
+  },
   "moves-apart": {
     mistake: 0.012,
     why: "in one table one end of a net moves and another does not; they may have been probed at different times",
@@ -113,6 +117,14 @@ export const STRENGTH = {
     why: "outputs that no inputs allow; read one after the other they may not belong together",
   },
   "processor-still": { mistake: 0.02, why: "a fed, clocked and released processor moves its lines" },
+  undriven: {
+    mistake: 0.006,
+    why: "what passes a supply's current passes none while its base is not driven",
+  },
+  "rail-loose": {
+    mistake: 0.05,
+    why: "more ohms to ground than the resistors on a rail leave; a meter that still charges it, or its leads reversed, reads more as well",
+  },
   pulled: { mistake: 0.01, why: "a node that only a resistor decides stands where the resistor puts it" },
   divided: { mistake: 0.002, why: "what resistors make of two voltages is arithmetic" },
   stage: { mistake: 0.006, why: "voltages around one part that cannot go together while it is sound" },
@@ -190,6 +202,8 @@ export const EFFECT = {
   contact: states(0.3, 0.05, 0.1, 0.1, 0.05),
 } as const satisfies Readonly<Record<string, ByState>>;
 
+/** What is left of a track, where the leg of its own driver was read. */
+export const AT_DRIVER = 0.4;
 /** What is left of an effect a stage further up. */
 export const PER_STAGE = 0.9;
 /** Through a chip whose inside nobody describes. */

@@ -4,8 +4,10 @@ import type { Net } from "../../knowledge/types";
 import { isDescribed, isPnp, needs, opposite, otherEnds, pinRoleOf, powerPins, tiedTo } from "./around";
 import type { BoardModel, PartModel } from "./board-model";
 import { type Member, membersOf } from "./conflict";
+import { isPotentiometer } from "./potentiometer";
 import type { ReadNets } from "./read-nets";
 import {
+  AT_DRIVER,
   EFFECT,
   LEAST_EFFECT,
   MOST_NODES,
@@ -113,12 +115,20 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
       // A resistor in between leads to the other end of the same time.
       ...(through?.timing || (timing && through === undefined) ? { timing: true } : {}),
     });
-  found.push({ suspect: trackSuspect(net.name), weight: EFFECT.track[state] * left });
+  const isFrom = (ref: string, pin: string): boolean =>
+    from?.ref.toUpperCase() === ref.toUpperCase() && from.pin === pin;
+  // An open track leaves the leg of what drives it as it is: there it is a short only.
+  const atDriver = net.pins.some(({ ref, pin }) => {
+    const part = model.part(ref);
+    return part !== undefined && isFrom(ref, pin) && pinRoleOf(part, pin) === "drives";
+  });
+  found.push({
+    suspect: trackSuspect(net.name),
+    weight: EFFECT.track[state] * left * (atDriver ? AT_DRIVER : 1),
+  });
   // What conducts with the power off shows then as well; what read right there hardly pulls the node down.
   const short = (ref: string, weight: number) =>
     add(ref, weight * (state === "low" && read.nets.has(net.name) ? UNSHORTED : 1));
-  const isFrom = (ref: string, pin: string): boolean =>
-    from?.ref.toUpperCase() === ref.toUpperCase() && from.pin === pin;
   const driven = net.pins.some(({ ref, pin }) => {
     const part = model.part(ref);
     const role = part && pinRoleOf(part, pin);
@@ -231,7 +241,9 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
         if (timing) add(name, EFFECT.timingResistor[state]);
         if (tied === undefined) {
           add(name, EFFECT.seriesOpen[state]);
-          if (end) go(end.net, state, 1, { ref: name, pin: end.pin });
+          // A wiper stands between two ends.
+          for (const one of isPotentiometer(part) ? ends : end ? [end] : [])
+            go(one.net, state, 1, { ref: name, pin: one.pin });
           return;
         }
         const holds = tied === "rail" ? state !== "high" : state !== "low";

@@ -36,6 +36,7 @@ import { betweenTables, stillOutputs } from "./lines/sisters";
 import { stillLow } from "./lines/still-low";
 import type { LocatedObservation } from "./observation";
 import { onRevision } from "./on-revision";
+import { withoutCellsGone } from "./parts/cell-gone";
 import { curedBy, replacedSince } from "./parts/repaired";
 import { swapObservations } from "./parts/swaps";
 import { observationsOf } from "./readings";
@@ -130,6 +131,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   );
   all.splice(0, all.length, ...withLowTogether(notEmptied(all, board)));
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
+  all.splice(0, all.length, ...withoutCellsGone(all, doc));
   all.push(...swapObservations(timeline, board));
   all.push(...settingObservations(doc, front, board, all));
   all.push(...answersBare(doc, front, board, all));
@@ -202,15 +204,24 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
       finding.kind === "sign" && finding.sign === "continuity-open" ? (finding.refs ?? []) : [],
     ),
   );
-  const railsWrong = new Set(
-    findings.flatMap(({ finding }) => (finding.kind === "sign" ? (finding.rail ?? []) : [])),
-  );
+  const railsWith = (is: (sign: string) => boolean): ReadonlySet<string> =>
+    new Set(
+      findings.flatMap(({ finding }) =>
+        finding.kind === "sign" && is(finding.sign) ? (finding.rail ?? []) : [],
+      ),
+    );
+  // A rail that is low may be calm all the same, and no short.
+  const wrongAs = {
+    railRight: railsWith(() => true),
+    railCalm: railsWith((sign) => sign.startsWith("ripple") || sign === "winding-half"),
+    railNotShort: railsWith((sign) => sign === "rail-short"),
+  };
   const railsOf = (which: "railRight" | "railCalm" | "railNotShort"): readonly string[] => [
     ...new Set(
       standing.flatMap((one) => {
         const name = one[which];
         // Right without a load and wrong with one is not right.
-        return name === undefined || railsWrong.has(name) ? [] : [name];
+        return name === undefined || wrongAs[which].has(name) ? [] : [name];
       }),
     ),
   ];

@@ -75,9 +75,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
       return ofPart(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, ctx);
     if (ohms && isBridged(reading, judgement, ohms.high))
       return ofPart(reading, { ...judgement, verdict: "out-of-limits" }, ctx, "part", "low");
-    return judgement.verdict === "unjudged" || judgement.verdict === "impossible"
-      ? undefined
-      : ofPart(reading, judgement, ctx);
+    return isSaid(judgement) ? ofPart(reading, judgement, ctx) : undefined;
   }),
   "pin-powered": each((reading, judgement, { ctx, before }) => atPowered(reading, judgement, ctx, before)),
   "pin-unpowered": each((reading, judgement, { ctx, before }) =>

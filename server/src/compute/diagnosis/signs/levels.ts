@@ -1,15 +1,16 @@
 // A pin that stands wrong under power: a clock that stands still, a reset that is held, a level, a pin that floats.
 import { needs, pinRoleOf } from "../around";
-import type { BoardModel } from "../board-model";
+import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
 import { jointSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
 import { upstreamOf } from "../upstream";
 import { working } from "../working";
+import { through } from "./along-line";
 
-/** What a clock is made from, which its board names. */
-const SOURCE = 0.75;
+/** What a clock is made from, which its board names; what is left of it where it was seen to run further on. */
+const SOURCE = { itself: 0.75, runs: 0.01, stages: 6 } as const;
 /** A pin that floats or stands while its net moves elsewhere: its own joint, or the track to it; a chip lets no input of its own float. */
 const APART = { joint: 0.85, track: 0.6, chip: 0.04, input: 0.003, header: 0.5, other: 0.2 } as const;
 
@@ -113,6 +114,23 @@ function clockOff(model: BoardModel, finding: SignFinding, read: ReadNets): read
   ];
 }
 
+/** What it makes was seen to move: at its own pins, or behind the gates that it leads through. */
+function isSeenToRun(model: BoardModel, source: PartModel, { levels }: ReadNets): boolean {
+  const nets = source.signalPins.map(({ net }) => net);
+  for (let at = 0, stage = 0; at < nets.length && stage < SOURCE.stages; stage += 1) {
+    const end = nets.length;
+    for (; at < end; at += 1) {
+      if (levels.get(nets[at]!.name) === "pulsing") return true;
+      for (const { ref, pin } of nets[at]!.pins) {
+        const part = model.part(ref);
+        for (const next of part && pinRoleOf(part, pin) !== "drives" ? through(model, part, pin) : [])
+          if (!nets.includes(next)) nets.push(next);
+      }
+    }
+  }
+  return false;
+}
+
 const floating = (model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] =>
   apart(model, finding, read) ?? upstream(model, finding, read);
 
@@ -123,7 +141,13 @@ export const LEVEL_SIGNS = {
       ...upstream(model, finding, read),
       ...(finding.refs ?? []).flatMap((ref): Member[] => {
         const part = model.part(ref);
-        return part ? [{ suspect: partSuspect(part.part.ref), weight: SOURCE }] : [];
+        if (!part) return [];
+        return [
+          {
+            suspect: partSuspect(part.part.ref),
+            weight: isSeenToRun(model, part, read) ? SOURCE.runs : SOURCE.itself,
+          },
+        ];
       }),
     ],
   "reset-held": upstream,

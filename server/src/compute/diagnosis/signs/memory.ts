@@ -21,6 +21,10 @@ const ADDRESS = {
   taker: 0.1,
   before: 0.7,
   chip: 0.12,
+  /** Of one chip, or its joint, where several have lost the same line. */
+  oneOfSeveral: 0.1,
+  /** Of what drives the line also to a memory with the program, which was read with it. */
+  runs: 0.05,
 } as const;
 /** What is left of a memory that nobody selects, and how much more what should select it then explains. */
 const UNASKED = { left: 0.1, before: 2, most: 0.9 } as const;
@@ -104,6 +108,14 @@ function controls(model: BoardModel, part: PartModel, driver: number, track: num
   });
 }
 
+const WRITE_PIN = /^[/~]?(?:WE|W|RW|R\/W)\d*$/i;
+
+/** A memory that the processor only reads runs its program: what addresses it does its work. */
+const isProgram = ({ kind, device }: PartModel): boolean =>
+  kind === "memory" &&
+  device !== undefined &&
+  ![...device.pins.values()].some(({ name }) => WRITE_PIN.test(name));
+
 export const MEMORY_SIGNS = {
   "memory-bits": bits,
   "memory-bit-once": bits,
@@ -168,16 +180,18 @@ export const MEMORY_SIGNS = {
     read: ReadNets,
   ): readonly Member[] => {
     const chips = new Set(named(model, refs));
+    const each = chips.size > 1 ? ADDRESS.oneOfSeveral : 1;
     return nets.flatMap((name) => {
       const net = model.board.nets.get(name);
       if (!net) return [];
+      const runs = model.onNet(net).some(isProgram) ? ADDRESS.runs : 1;
       const at = net.pins.find(({ ref }) => chips.has(model.part(ref)!));
       return [
         { suspect: trackSuspect(net.name), weight: ADDRESS.track },
         // Behind a resistor or a multiplexer.
         ...(at ? upstreamOf(model, { ...at, state: "steady" }, read) : [])
           .filter(({ suspect }) => suspect.kind === "part" && !chips.has(model.part(suspect.ref)!))
-          .map(({ suspect, weight }) => ({ suspect, weight: weight * ADDRESS.before })),
+          .map(({ suspect, weight }) => ({ suspect, weight: weight * ADDRESS.before * runs })),
         ...net.pins.flatMap(({ ref, pin }): Member[] => {
           const part = model.part(ref);
           if (!part) return [];
@@ -187,13 +201,17 @@ export const MEMORY_SIGNS = {
           return [
             {
               suspect: partSuspect(part.part.ref),
-              weight: isChip ? ADDRESS.chip : drives ? ADDRESS.driver : ADDRESS.taker,
+              weight: isChip
+                ? ADDRESS.chip * (chips.size > 1 ? each * runs : 1)
+                : drives
+                  ? ADDRESS.driver * runs
+                  : ADDRESS.taker * runs,
             },
             ...(isChip || drives
               ? [
                   {
                     suspect: jointSuspect(part.part.ref, pin),
-                    weight: isChip ? ADDRESS.chipJoint : ADDRESS.driverJoint,
+                    weight: isChip ? ADDRESS.chipJoint * each : ADDRESS.driverJoint * runs,
                   },
                 ]
               : []),

@@ -4,6 +4,7 @@ import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
 import { blew, FUSE } from "../fuses";
 import type { ReadNets } from "../read-nets";
+import type { SignId } from "../strength";
 import { bridgeSuspect, jointSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
 
@@ -62,6 +63,9 @@ function across(
   ];
 }
 
+/** Two places of one net that are not one: nothing inside a part makes that. */
+const OF_COPPER: ReadonlySet<string> = new Set<SignId>(["continuity-open", "volts-apart"]);
+
 function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
   const { nets, pins = [], others = [], refs = [] } = finding;
   if (refs.length > 0) return across(model, finding, read);
@@ -83,7 +87,7 @@ function open(model: BoardModel, finding: SignFinding, read: ReadNets): readonly
       const net = model.netAt(ref, pin);
       // Nothing inside a part takes its own leg off a rail.
       const isOfRail = net !== undefined && model.isSupply(net);
-      const weight = finding.sign === "continuity-open" || isOfRail ? OPEN.rung : OPEN.chip;
+      const weight = OF_COPPER.has(finding.sign) || isOfRail ? OPEN.rung : OPEN.chip;
       return part ? [{ suspect: partSuspect(part.part.ref), weight }] : [];
     }),
   ];
@@ -134,6 +138,7 @@ const acrossBoth = ({ kind, pins }: PartModel, toSupply: boolean): number =>
 
 export const OPEN_SIGNS = {
   "net-open": open,
+  "volts-apart": open,
   "moves-apart": open,
   "continuity-open": open,
   "continuity-short": (model: BoardModel, { nets, off }: SignFinding) => bridged(model, nets, off),

@@ -1,12 +1,17 @@
 // A node that only a resistor decides, and that does not stand where the resistor puts it: the resistor or its joints, or what
 // holds the node though nothing tells it to.
+
+import type { Net } from "../../../knowledge/types";
 import { otherEnds, pinRoleOf, tiedTo } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
+import { isPotentiometer } from "../potentiometer";
 import type { ReadNets } from "../read-nets";
 import { UNSHORTED } from "../strength";
 import { jointSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
+import { upstreamOf } from "../upstream";
+import { withDeadRail } from "./dead-rail";
 
 /** How well each explains a node that stands low, or at no level. Common practice, no source. */
 const LOW = {
@@ -126,4 +131,68 @@ function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readon
   });
 }
 
-export const PULLED_SIGNS = { pulled, divided: pulled };
+/** Of the transistor itself, and of its joint there, where the base is not driven. */
+const UNDRIVEN = { itself: 0.05, joint: 0.15 } as const;
+
+/** What should drive a base, and does not; a part there that measured right by itself hardly keeps it from that. */
+function undriven(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
+  const { ref = "", pin = "", state = "low", rail, dead } = finding;
+  const net = model.board.nets.get(model.board.rails.get(rail ?? "")?.net ?? "");
+  const known = dead ? withDeadRail(model, net, read) : read;
+  return [
+    ...upstreamOf(model, { ref, pin, state }, known).flatMap((one): Member[] => {
+      const { suspect, weight } = one;
+      if (suspect.kind !== "part") return [one];
+      if (suspect.ref === ref) return [{ suspect, weight: UNDRIVEN.itself }];
+      return [{ suspect, weight: read.measured.has(suspect.ref.toUpperCase()) ? weight * MEASURED : weight }];
+    }),
+    { suspect: jointSuspect(ref, pin), weight: UNDRIVEN.joint },
+  ];
+}
+
+/** How well each explains that a rail reads too many ohms to ground. Common practice, no source. */
+const LOOSE = { resistor: 0.6, wiper: 0.6, joint: 0.35, track: 0.1 } as const;
+const LOOSE_NODES = 30;
+
+/** Resistors by which a rail leads to ground, alone or one behind the other, and what stands between them. */
+function railLoose(model: BoardModel, { rail }: SignFinding, read: ReadNets): readonly Member[] {
+  const start = model.board.nets.get(model.board.rails.get(rail ?? "")?.net ?? "");
+  if (!start) return [];
+  const nets = [start];
+  const ways: { readonly from: Net; readonly part: PartModel; readonly to: Net }[] = [];
+  for (let i = 0; i < nets.length && i < LOOSE_NODES; i += 1) {
+    const from = nets[i]!;
+    for (const part of model.onNet(from)) {
+      if (part.kind !== "resistor") continue;
+      for (const { net: to } of part.pins) {
+        // What leads to another supply is no way to ground.
+        if (to === from || (model.isSupply(to) && !model.isGround(to))) continue;
+        ways.push({ from, part, to });
+        if (!model.isGround(to) && !nets.includes(to)) nets.push(to);
+      }
+    }
+  }
+  const grounded = new Set<Net>();
+  for (let known = -1; known < grounded.size; ) {
+    known = grounded.size;
+    for (const { from, to } of ways) if (model.isGround(to) || grounded.has(to)) grounded.add(from);
+  }
+  const parts = new Set(
+    ways.flatMap(({ part, to }) => (to !== start && (model.isGround(to) || grounded.has(to)) ? part : [])),
+  );
+  return [
+    ...[...parts].flatMap((part): Member[] => {
+      const left = read.measured.has(part.part.ref.toUpperCase()) ? MEASURED : 1;
+      const weight = isPotentiometer(part) ? LOOSE.wiper : LOOSE.resistor;
+      return [
+        { suspect: partSuspect(part.part.ref), weight: weight * left },
+        ...part.pins.map(({ pin }) => ({ suspect: jointSuspect(part.part.ref, pin), weight: LOOSE.joint })),
+      ];
+    }),
+    ...[...grounded].flatMap((net): Member[] =>
+      net === start ? [] : [{ suspect: trackSuspect(net.name), weight: LOOSE.track }],
+    ),
+  ];
+}
+
+export const PULLED_SIGNS = { pulled, divided: pulled, undriven, "rail-loose": railLoose };

@@ -9,6 +9,7 @@ import type { ReadNets } from "../read-nets";
 import { elsewhereSuspect, jointSuspect, outsideSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
 import { upstreamOf } from "../upstream";
+import { withDeadRail } from "./dead-rail";
 
 type Wrong = "low" | "high" | "ripple" | "mains";
 
@@ -64,6 +65,9 @@ const PER_STAGE = 0.95;
 
 /** What is left of what can only lower a rail where it reads nothing, or at least not take all of it: half a rectifier, a dry reservoir. */
 const DEAD = { oneOfDiodes: 0.3, reservoir: 0.7, notShort: 0.1 } as const;
+
+/** What is left of a capacitor on a rail that is low and has next to no ripple. */
+const CALM = 0.2;
 
 /** What is left of a fuse before a bridge whose minus is ground, where half of the peaks are missing. */
 const UNTAPPED = 0.05;
@@ -152,11 +156,11 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets, isDea
         }
         case "electrolytic":
           if (isReservoir(model, part, net, own)) add(part, effect(MAKER.reservoir) * dried(own));
-          else add(part, effect(MAKER.output));
+          else add(part, effect(MAKER.output) * drained(own));
           if (isReservoir(model, part, net, own)) joint(pin, effect(MAKER.reservoir) * 0.3);
           break;
         case "capacitor":
-          add(part, effect(MAKER.load) * 2);
+          add(part, effect(MAKER.load) * 2 * drained(own));
           break;
         case "diode":
           if (part.pins.length > 2) {
@@ -229,7 +233,8 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets, isDea
           joint(pin, effect(MAKER.regulatorJoint));
           if (how === "low" || how === "high") {
             const state = isPnp(part) ? opposite(how) : how;
-            for (const one of upstreamOf(model, { ref: part.part.ref, pin: base.pin, state }, read))
+            const known = isDead ? withDeadRail(model, first, read) : read;
+            for (const one of upstreamOf(model, { ref: part.part.ref, pin: base.pin, state }, known))
               members.push({ ...one, weight: one.weight * left });
           }
           go(other.net, 1);
@@ -251,6 +256,13 @@ function made(model: BoardModel, rail: Rail, wrong: Wrong, read: ReadNets, isDea
     if (i > 0 || !model.isSupply(net)) members.push({ suspect: trackSuspect(net.name), weight: 0.1 * left });
   }
   return members;
+
+  /** A capacitor on what is regulated takes its rail down by a short, and shows by its ripple where it has dried out. */
+  function drained(own: Rail | undefined): number {
+    if (wrong !== "low" || own === undefined) return 1;
+    if (isDead && read.railsNotShort.has(own.name)) return DEAD.notShort;
+    return read.railsCalm.has(own.name) ? CALM : 1;
+  }
 
   /** Nothing is left of a rail by a short alone, and one that was seen not to be there takes that too. */
   function dried(own: Rail | undefined): number {
@@ -449,7 +461,16 @@ function isLoad(model: BoardModel, ref: string, { net }: Rail): boolean {
   const part = model.part(ref);
   return (
     part?.pins.some((pin) => pin.net.name === net) === true &&
-    !["regulator", "fuse", "connector"].includes(part.kind) &&
-    part.pins.length !== 4
+    !["regulator", "fuse", "connector", "resistor", "resistor-network"].includes(part.kind) &&
+    part.pins.length !== 4 &&
+    // It feeds the rail through, and hangs on nothing.
+    !part.pins.some(
+      (pin) =>
+        pin.net.name === net &&
+        ((part.kind === "diode" && feedsThrough(model, part, pin.pin)) ||
+          (part.kind === "transistor" &&
+            pinRoleOf(part, pin.pin) !== "base" &&
+            part.pins.some((one) => one.net !== pin.net && isFedFrom(model, one.net)))),
+    )
   );
 }

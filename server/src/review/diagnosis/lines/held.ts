@@ -58,7 +58,12 @@ export function heldBy(all: readonly LocatedObservation[], board: Board): Locate
   const index = boardIndex(board);
   const netOf = (ref: string, pin: string): string => index.net(ref, pin)?.name ?? `${ref}.${pin}`;
   const whole = new Map<string, string>();
-  for (const { level } of all) if (level) whole.set(netOf(level.ref, level.pin), level.state);
+  // A header without its plug is read at its own pins without it as well.
+  const unplugged = new Set(
+    all.flatMap(({ without }) => (without && /^(?:J|P|CN|CON)\d/i.test(without.off) ? without.off : [])),
+  );
+  for (const { level } of all)
+    if (level && !unplugged.has(level.ref)) whole.set(netOf(level.ref, level.pin), level.state);
   return all.flatMap((one): LocatedObservation[] => {
     const { without } = one;
     if (!without) return [];

@@ -9,6 +9,7 @@ import { partTestPoint } from "../../../judge/test-point";
 import type { Device } from "../../../knowledge/types";
 import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
+import { isCell } from "./cell-gone";
 
 type Told = Pick<Observation, "finding" | "within">;
 
@@ -99,8 +100,8 @@ function loomSeen(item: string, word: string, { table, cell }: Reading): Observa
 /** A cell that leaked and is off the board harms nothing any more: what it left behind has findings of its own. */
 const TAKEN_OFF =
   /\b(?:out|off|removed|gone)\s+already\b|\balready\s+(?:out|off|removed|gone)\b|\b(?:cut|taken)\s+(?:out|off)\b|^\s*(?:is\s+|was\s+)?(?:removed|out|gone)\b(?!\s+of\b)|,\s*(?:now\s+)?(?:off|out|removed|gone)\s*$/i;
-const isCellTakenOff = (ref: string, { subject }: Reading): boolean =>
-  /^(?:BT|BAT|B)\d/i.test(ref) && TAKEN_OFF.test(subject.note?.text ?? "");
+const isCellTakenOff = (ref: string, { subject, value }: Reading): boolean =>
+  isCell(ref) && (TAKEN_OFF.test(subject.note?.text ?? "") || TAKEN_OFF.test(value.typed));
 
 /** A part that looks wrong. What looks right says nothing. */
 export function seen(reading: Reading, ctx: LogContext): Observation | undefined {

@@ -24,6 +24,7 @@ import { looseLines } from "./pulled-lines";
 import { zenerStage } from "./reference";
 import { timerStage } from "./timer";
 import { transistorStage } from "./transistor";
+import { undrivenPass } from "./undriven";
 
 export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] {
   const board = ctx.board?.value;
@@ -71,7 +72,8 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
     ...[...refs].flatMap((ref) => {
       if (astray.has(ref.toUpperCase())) return [];
       const { device } = partTestPoint(ref, board, ctx.library);
-      if (device?.kind === "transistor") return transistorStage(ref, device, around);
+      if (device?.kind === "transistor")
+        return [...transistorStage(ref, device, around), ...undrivenPass(ref, device, around)];
       if (device?.kind === "regulator") return regulator(ref, device, around);
       if (device?.kind === "diode" && device.pins.size === 2)
         return zenerStage(ref, device, around) ?? diode(ref, device, around);
@@ -87,6 +89,10 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
   ];
 }
 
+/** Twice the highest rail of the board, and no less than a logic board has. */
+const most = ({ rails }: Board): number =>
+  2 * Math.max(12, ...[...rails.values()].map(({ nominal }) => Math.abs(siValue(nominal, "V") ?? 0)));
+
 /** Two pins of one signal net at different voltages in one table: the copper between them is open. */
 function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogContext): Observation[] {
   const [first] = reads;
@@ -98,13 +104,22 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
     const pin = place && pinName(place);
     return place && pin !== undefined ? [{ ref: place.ref, pin }] : [];
   };
-  const other = reads.find(
-    ({ volts, reading }) =>
-      reading.table === first.reading.table && Math.abs(volts - first.volts) > STAGE.apart,
+  // What no rail of the board could make is a slip of the pen, or of a range.
+  const beside = reads.filter(
+    ({ reading, volts }) => reading.table === first.reading.table && Math.abs(volts) < most(board),
   );
-  const pins = other ? [...pinOf(other), ...pinOf(first)] : [];
-  if (!other || pins.length < 2) return [];
-  const places = pins.map(({ ref, pin }) => `${ref} pin ${pin}`).join(" and ");
+  const other = beside.find(({ volts }) => Math.abs(volts - first.volts) > STAGE.apart);
+  if (!other) return [];
+  // Of three and more the one that stands alone is cut off from the rest.
+  const like = (one: Volt): Volt[] =>
+    beside.filter(({ volts }) => Math.abs(volts - one.volts) < STAGE.apart / 2);
+  const [ofFirst, ofOther] = [like(first), like(other)];
+  const isTold = ofFirst.length !== ofOther.length;
+  const [few, many] = ofFirst.length < ofOther.length ? [ofFirst, ofOther] : [ofOther, ofFirst];
+  const pins = isTold ? few.flatMap(pinOf) : [...pinOf(other), ...pinOf(first)];
+  const others = isTold ? many.flatMap(pinOf) : [];
+  if (pins.length + others.length < 2) return [];
+  const places = [...pins, ...others].map(({ ref, pin }) => `${ref} pin ${pin}`).join(" and ");
   return [
     {
       key: `apart ${name}`.toUpperCase(),
@@ -114,11 +129,12 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
       refs: pins.map(({ ref }) => ref.toUpperCase()),
       finding: {
         kind: "sign",
-        sign: "net-open",
+        sign: "volts-apart",
         nets: [name],
         pins,
+        ...(others.length > 0 ? { others } : {}),
         of: `the voltages on ${name}`,
-        says: `${places} are both on ${name} and stand ${Math.abs(other.volts - first.volts).toFixed(1)} V apart.`,
+        says: `${places} are on ${name} and stand ${Math.abs(other.volts - first.volts).toFixed(1)} V apart.`,
       } satisfies SignFinding,
     },
   ];

@@ -11,8 +11,9 @@ import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
 import { headerOver } from "../words/header-over";
 
+// A header without its plug is no board without its power.
 const OFF =
-  /^\s*off\b|\b(?:switch(?:ed|ing)?[- ]?off|power[- ]?off|unpowered|unplugged|over ?night|without power)\b/i;
+  /^\s*off\b|\b(?:switch(?:ed|ing)?[- ]?off|power[- ]?off|unpowered|(?<!\b(?:[JPX]\d{1,3}|CON?\d{1,3}|looms?|harness|connectors?|headers?|plugs?|cables?|ribbon|machine|panel|keypad|coils?|lamps?|display)\s+(?:is |are |was |were |all )?)unplugged|over ?night|without power)\b/i;
 
 /** The heading or the row says that the power was off meanwhile. */
 export const isOff = (reading: Pick<Reading, "table" | "subject" | "cell">): boolean =>

@@ -67,7 +67,7 @@ export function railFinding(
     railRight: powered && ((isRight && reading.measure !== "ripple") || feeds) ? rail.name : undefined,
     railCalm:
       isRight && powered && reading.measure === "ripple" && load !== "unloaded" ? rail.name : undefined,
-    railNotShort: !powered && (isRight || isFarFromShort(reading, verdict)) ? rail.name : undefined,
+    railNotShort: !powered && (isRight || isFarFromShort(reading, judgement)) ? rail.name : undefined,
     rail:
       powered && verdict !== "unjudged"
         ? verdict === "out-of-limits"
@@ -81,8 +81,11 @@ export function railFinding(
 const FAR_FROM_SHORT = 20_000;
 
 /** Nobody says what it should be, and it is no short whatever that is. */
-const isFarFromShort = ({ value, spec }: Reading, verdict: Judgement["verdict"]): boolean =>
-  verdict === "unjudged" &&
+const isFarFromShort = (
+  { value, spec }: Reading,
+  { verdict, side }: Pick<Judgement, "verdict" | "side">,
+): boolean =>
+  (verdict === "unjudged" || side === "high") &&
   spec.quantity === "resistance" &&
   (value.kind === "open" || (extentOf(value)?.low ?? 0) > FAR_FROM_SHORT);
 
@@ -179,7 +182,16 @@ function findingOf(
     reading.measure === "load" || (reading.table.kind.observedAs === "limited-supply" && side === "low");
   const sign: SignId =
     !powered || isDrawn ? "rail-short" : ripple ? (mains ? "ripple-mains" : "ripple") : "rail-wrong";
-  if (!powered && side !== "low") return undefined;
+  if (!powered && side !== "low")
+    return side === "high" && isLoose(net, board)
+      ? {
+          kind: "sign",
+          sign: "rail-loose",
+          rail: rail.name,
+          of: `${rail.name} to ground`,
+          says: `${rail.name} reads ${typed} to ground, more than its resistors leave.`,
+        }
+      : undefined;
   const read = ripple
     ? `The ripple of ${rail.name} reads ${typed}${mains ? ", at the mains' own frequency" : ""}`
     : `${rail.name} reads ${typed}${powered ? "" : " to ground"}`;
@@ -193,6 +205,12 @@ function findingOf(
     says: `${read}${load && `, ${load}`}.`,
   });
 }
+
+/** Resistors of its own lead from it to ground; with chips on it, it reads what they make of it. */
+const isLoose = (net: Net | undefined, board: Board): boolean =>
+  net?.pins.some(({ ref }) => /^R\d/i.test(ref)) === true &&
+  !net.pins.some(({ ref }) => /^(?:U|IC)\d/i.test(ref)) &&
+  !boardIndex(board).isGround(net);
 
 /** Where nobody says what makes a rail, the only regulator on the board that is made to give its voltage does. */
 function regulatorOf(

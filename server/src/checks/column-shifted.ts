@@ -1,6 +1,6 @@
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { fixOf, fromCauses, movedRows, orWords, refsOfParts, total } from "./from-causes";
+import { fixOf, fromCauses, movedRows, orWords, partsFirst, refsOfParts, total } from "./from-causes";
 
 export default documentCheck({
   code: "column-shifted",
@@ -97,7 +97,7 @@ export default documentCheck({
       const left =
         cause.by === 1 && !cause.wraps ? "A pin was left out on the way: leave its row blank." : undefined;
       return {
-        fact: `${names}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit where they are, ${total(parts, ({ fits }) => fits)} of ${all} one row ${where}.`,
+        fact: `${partsFirst(parts)}: ${total(parts, ({ fitsAsTyped }) => fitsAsTyped)} of ${all} readings fit where they are, ${total(parts, ({ fits }) => fits)} of ${all} one row ${where}.`,
         cause: "The column slid by a row.",
         step: [`Move it back, or read ${parts.length > 1 ? "them" : "the chip"} again.`, left]
           .filter(Boolean)

@@ -13,6 +13,7 @@ import { formatValue } from "../quantity/format-value";
 import { rowAt } from "../syntax/tables";
 import type { TextEdit } from "../text/edits";
 import type { Saying } from "../text/saying";
+import { upperFirst } from "../text/sentence";
 import { type Span, shift } from "../text/span";
 import type { Draft, Fix, LogInput } from "./check";
 
@@ -145,8 +146,12 @@ export const orWords = (or: Cause | undefined): string | undefined =>
 export const listInWords = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
+/** "U5 and U6", or "the rails" where the parts have no designators. */
 export const refsOfParts = (parts: readonly PartOfCause[]): string =>
-  listInWords(parts.flatMap(({ ref }) => ref ?? []));
+  listInWords(parts.flatMap(({ ref }) => ref ?? [])) || "the rails";
+
+/** The same at the beginning of a sentence. */
+export const partsFirst = (parts: readonly PartOfCause[]): string => upperFirst(refsOfParts(parts));
 
 export const total = (parts: readonly PartOfCause[], of: (part: PartOfCause) => number): number =>
   parts.reduce((sum, part) => sum + of(part), 0);

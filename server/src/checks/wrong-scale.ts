@@ -3,7 +3,7 @@ import type { Explained } from "../judge/together";
 import { shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
-import { figures, fixOf, fromCauses, refsOfParts, total } from "./from-causes";
+import { figures, fixOf, fromCauses, partsFirst, total } from "./from-causes";
 
 export default documentCheck({
   code: "wrong-scale",
@@ -72,7 +72,7 @@ export default documentCheck({
       const edits = explained.flatMap((one) => editTo(unit, one, table, start));
       const words = small ? "millivolts" : "volts";
       return {
-        fact: `${refsOfParts(parts)}: ${explained.length} readings of ${figures(values, "V")}; ${table.kind.judgedBy === "level" ? "no supply of the board is so high" : `a drop is ${small ? "at most 3.3 V" : "rarely below 0.1 V"}`}.`,
+        fact: `${partsFirst(parts)}: ${explained.length} readings of ${figures(values, "V")}; ${table.kind.judgedBy === "level" || table.kind.judgedBy === "supply" ? "no supply of the board is so high" : `a drop is ${small ? "at most 3.3 V" : "rarely below 0.1 V"}`}.`,
         cause: `In ${words} ${fits} of ${all} fit.`,
         step: `Write the unit: ${words}.`,
         ...(edits.length === explained.length
@@ -98,7 +98,7 @@ function editTo(
   },
   start: number,
 ) {
-  const figure = /^[~\s]*[\d.,]+/.exec(reading.value.typed)?.[0];
+  const figure = /^[~\s]*[+\u2212-]?[\d.,]+/.exec(reading.value.typed)?.[0];
   const cell = source.rows[reading.row]?.cells.find(({ span }) => span.start === reading.cell.span.start);
   if (!figure || !cell) return [];
   const { outer } = cell;

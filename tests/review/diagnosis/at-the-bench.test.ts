@@ -76,6 +76,68 @@ test("five volts on ground and nothing on the supply: counted from the other cor
   expect(mistakes).toEqual(["the pins were counted from the wrong end"]);
 });
 
+test("rails in millivolts, and rails beside the wrong name", async () => {
+  const rails = (...volts: readonly string[]): string =>
+    table(
+      "Supply rails",
+      "Rail | Reading",
+      ...["+5V", "+12V", "-12V", "-5V"].map((name, i) => `${name} | ${volts[i]}`),
+    );
+  const told = async (...volts: readonly string[]) =>
+    (
+      await diagnosedOn(
+        BOARD.replace(
+          "parts:",
+          '  "-12V": { nominal: -12 V, tolerance: 5 %, source: invented }\n  "-5V": { nominal: -5 V, tolerance: 5 %, source: invented }\nparts:',
+        ),
+        rails(...volts),
+      )
+    ).findings.flatMap(({ finding }) => (finding.kind === "table" ? finding.mistake : []));
+  expect(await told("5010", "12080", "-11970", "-5020")).toEqual([
+    "the meter was on another range, or the unit is",
+  ]);
+  expect(await told("", "5.02", "12.1", "-11.9")).toEqual(["the column was shifted by a row"]);
+  expect(await told("5.02", "12.1", "-11.9", "")).toEqual([]);
+});
+
+test("counts of nothing, the processor's among them", async () => {
+  const board = BOARD.replace("parts:", "parts:\n  U9: { device: 6502 }");
+  const counts = table("Frequencies", "Chip | Pin | Reading", "U9 | 37 | 0 Hz", "U9 | 39 | 0 Hz");
+  const first = async (words: string) => {
+    const { findings } = await diagnosedOn(board, `${words}\n\n${counts}`);
+    return findings[0]?.finding.kind;
+  };
+  expect(await first("The game runs.")).toBe("table");
+  expect(await first("The game is dead.")).toBe("sign");
+});
+
+describe("diodes and ranges", () => {
+  const board = BOARD.replace(
+    "parts:",
+    `parts:\n${[1, 2, 3].map((n) => `  D${n}: { device: 1N4148 }`).join("\n")}\n${["100", "220", "22k", "33k", "47k", "68k"].map((value, i) => `  R${i + 2}: { value: ${value} }`).join("\n")}`,
+  );
+  const mistakes = async (body: string) =>
+    (await diagnosedOn(board, body)).findings.flatMap(({ finding }) =>
+      finding.kind === "table" ? finding.mistake : [],
+    );
+  const diodes = (forward: string, reverse: string): string =>
+    table("Diodes", "Ref | Forward | Reverse", ...[1, 2, 3].map((n) => `D${n} | ${forward} | ${reverse}`));
+
+  test("all of them the other way round", async () => {
+    expect(await mistakes(diodes("OL", "0.56"))).toEqual(["the leads were reversed"]);
+    expect(await mistakes(diodes("0.56", "OL"))).toEqual([]);
+  });
+
+  test("all resistors above one value over", async () => {
+    const ohms = (...reads: readonly string[]): string =>
+      table("Resistance", "Part | Reading", ...reads.map((one, i) => `R${i + 2} | ${one}`));
+    expect(await mistakes(ohms("99", "221", "OL", "OL", "OL", "OL"))).toEqual([
+      "the meter was on another range",
+    ]);
+    expect(await mistakes(ohms("99", "OL", "22.1k", "OL", "OL", "OL"))).toEqual([]);
+  });
+});
+
 describe("values of parts", () => {
   test("an empty cell and a capacitor that reads open are no findings", async () => {
     expect((await found(table("Resistance", "Part | Reading", "R1 | -", "C1 | OL"))).kinds).toEqual([]);

@@ -1,4 +1,4 @@
-// Rails that were all read with the other sign, and ohms to ground of which none conducts: the leads, not the board.
+// Rails that were all read with the other sign or in millivolts, and ohms to ground of which none conducts: the leads, not the board.
 
 import { memo } from "../../base/memo";
 import type { Board } from "../../knowledge/types";
@@ -24,13 +24,19 @@ export function railCause(table: LogTable, ctx: LogContext): TableCause | undefi
   if (!board || table.kind.place !== "rail" || table.kind.judgedBy !== "supply") return undefined;
   // What the rows alone rule out of a long table needs none of their places.
   if (table.pieces?.some((piece) => !turnedRails(piece.table, board))) return undefined;
-  const explained = turnedRails(table, board) ?? [];
-  if (explained.length < LEAST_RAILS) return undefined;
-  return told({ kind: "swapped", shows: "below-zero" }, table, undefined, explained);
+  const turned = turnedRails(table, board) ?? [];
+  if (turned.length >= LEAST_RAILS)
+    return told({ kind: "swapped", shows: "below-zero" }, table, undefined, turned);
+  const thousands = table.pieces ? [] : (railsTimes(1000, table, board) ?? []);
+  if (thousands.length < LEAST_RAILS) return undefined;
+  return told({ kind: "scale", factor: 0.001 }, table, undefined, thousands);
 }
 
 /** The readings of rails, where all of them have the other sign. */
-function turnedRails(table: LogTable, board: Board): Explained[] | undefined {
+const turnedRails = (table: LogTable, board: Board): Explained[] | undefined => railsTimes(-1, table, board);
+
+/** The readings of rails, where all of them are about so many times what they should be. */
+function railsTimes(times: number, table: LogTable, board: Board): Explained[] | undefined {
   const explained: Explained[] = [];
   for (const reading of table.readings) {
     if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") continue;
@@ -39,7 +45,7 @@ function turnedRails(table: LogTable, board: Board): Explained[] | undefined {
     const nominal = rail && siValue(rail.nominal, "V");
     if (!extent || nominal === undefined || nominal === 0) continue;
     const share = (extent.low + extent.high) / 2 / nominal;
-    if (Math.abs(share + 1) > NEAR) return undefined;
+    if (Math.abs(share / times - 1) > NEAR) return undefined;
     explained.push({ reading });
   }
   return explained;

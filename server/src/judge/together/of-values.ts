@@ -1,5 +1,5 @@
-// Values of parts by themselves, each beside the wrong name: a column of ohms or farads that slid by a row. Each figure is then
-// what its neighbour is marked with.
+// Values of parts by themselves, or of rails, each beside the wrong name: a column of ohms, farads or volts that slid by a row. Each
+// figure is then what its neighbour is marked with.
 
 import { CLEAR_MARGIN } from "../../compute/together/explain";
 import { rowMeant, shiftsOf } from "../../compute/together/shifts";
@@ -9,7 +9,9 @@ import type { Dimension } from "../../quantity/units";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { expectedPartValue } from "../passive";
+import { railAt } from "../rail-name";
 import { testPointOf } from "../test-point";
+import { siValue } from "../uncertainty";
 import { meantByShift, wholePart } from "./part";
 import type { Explained, TableCause } from "./types";
 
@@ -24,13 +26,19 @@ const LEAST_FITTING = 0.75;
 
 interface Row extends RowRead {
   readonly reading: Reading;
-  readonly ref: string;
+  /** Absent for rails. */
+  readonly ref?: string;
   readonly nominal: number;
 }
 
 /** One cause for the column of each quantity, or none. */
 export function valuesCauses(table: LogTable, ctx: LogContext): TableCause[] {
-  if (table.kind.judgedBy !== "passive" || table.pieces || table.shape === "wide") return [];
+  if (table.pieces || table.shape === "wide") return [];
+  if (table.kind.judgedBy === "supply") {
+    const rails = slid(railsOf(table, ctx), table);
+    return rails ? [rails] : [];
+  }
+  if (table.kind.judgedBy !== "passive") return [];
   return (["resistance", "capacitance"] as const).flatMap(
     (measure) => slid(rowsOf(table, measure, ctx), table) ?? [],
   );
@@ -44,6 +52,21 @@ function rowsOf(table: LogTable, measure: Dimension, ctx: LogContext): readonly 
     if (!place || !nominal) return [];
     const extent = extentOf(reading.value);
     const row = { pin: at + 1, reading, ref: place.ref, nominal, blank: reading.value.kind === "empty" };
+    return [extent ? { ...row, value: (extent.low + extent.high) / 2 } : row];
+  });
+}
+
+function railsOf(table: LogTable, { board }: LogContext): readonly Row[] {
+  if (!board) return [];
+  const own = table.readings.filter(
+    ({ spec, measure }) => spec.quantity === "voltage" && measure !== "ripple",
+  );
+  return own.flatMap((reading, at): Row[] => {
+    const rail = railAt(reading.subject, board.value);
+    const nominal = rail && siValue(rail.nominal, "V");
+    if (!nominal) return [];
+    const extent = extentOf(reading.value);
+    const row = { pin: at + 1, reading, nominal, blank: reading.value.kind === "empty" };
     return [extent ? { ...row, value: (extent.low + extent.high) / 2 } : row];
   });
 }
@@ -63,7 +86,7 @@ function slid(rows: readonly Row[], table: LogTable): TableCause | undefined {
     if (explained.length < LEAST || values.size < LEAST_VALUES) continue;
     if (spoilt.length > MOST_SPOILT * explained.length) continue;
     if (read.filter(under).length < LEAST_FITTING * read.length) continue;
-    const as = ({ reading, ref }: Row): Explained => ({ reading, ref });
+    const as = ({ reading, ref }: Row): Explained => (ref === undefined ? { reading } : { reading, ref });
     const [first, ...others] = rows;
     if (!first) return undefined;
     const meant = meantByShift(cause, rows);

@@ -21,6 +21,7 @@ import { leftOff } from "../../log/timeline/left-off";
 import { type Span, shift } from "../../text/span";
 import { withoutCharged } from "./bench/charged";
 import { withLeadOnGround } from "./bench/lead-at";
+import { withoutDeadCounter } from "./bench/no-counts";
 import { withoutOffGround } from "./bench/no-volts";
 import { decoderBits } from "./chips/decoders";
 import { stillProcessors, withoutDeadMeter } from "./chips/processor";
@@ -127,7 +128,10 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   all.splice(
     0,
     all.length,
-    ...withLeadOnGround(withoutDropped(withoutOffGround(all, doc, ctx), board), board),
+    ...withLeadOnGround(
+      withoutDropped(withoutOffGround(withoutDeadCounter(all, doc, ctx), doc, ctx), board),
+      board,
+    ),
   );
   all.splice(0, all.length, ...withLowTogether(notEmptied(all, board)));
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));

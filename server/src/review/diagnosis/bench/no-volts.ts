@@ -14,7 +14,7 @@ const LEAST = 4;
 const NOTHING = 0.25;
 /** On AC a line that moves shows something, and a supply nothing: volts, and readings. Common practice, no source. */
 const EXACTLY = 0.03;
-const HIGH = 2;
+const HIGH = 2.6;
 const LEAST_LINES = 10;
 
 /** The observations without those of such tables, and one finding for each in their place. */

@@ -8,9 +8,11 @@ import type { LogContext } from "../../../judge/context";
 import { partTestPoint } from "../../../judge/test-point";
 import type { LogTable, Reading } from "../../../log/model";
 import type { Observation } from "../observation";
+import { reversedLeads } from "./reversed";
+import { refsOf, wholeTable } from "./whole-table";
 
 /** Readings at least; fewer may be what they are. */
-const LEAST = { floating: 5, off: 3, transistors: 3, diodes: 3, none: 3 } as const;
+const LEAST = { floating: 5, off: 3, none: 3, over: 4 } as const;
 /** How far a sound part is from what is marked on it; common practice, no source. */
 const SPREAD = { resistor: [0.8, 1.25], capacitor: [0.6, 1.6] } as const;
 /** What the rest of a board leaves of a resistor that is measured in it, at the least; common practice, no source. */
@@ -25,8 +27,8 @@ export const tableMistake = (
 ): Observation | undefined =>
   floating(table) ??
   multiplier(table, judgements, ctx) ??
-  backwards(table) ??
-  allOpen(table) ??
+  reversedLeads(table) ??
+  beyondRange(table, judgements, ctx) ??
   noneConducts(table, judgements, ctx);
 
 /** Resistors of known value, or rails with chips on them, and every one of them open: the leads, or the range. */
@@ -53,7 +55,7 @@ function noneConducts(
   ];
   if (places.length < LEAST.none) return undefined;
   const whose = places.join(", ");
-  return told(table, readings, refsOf(readings), {
+  return wholeTable(table, readings, refsOf(readings), {
     of: `the resistance of ${whose}`,
     mistake: "the lead was off ground or made no contact, or the meter was on another range",
     says: `All of ${whose} read open.`,
@@ -61,53 +63,35 @@ function noneConducts(
   });
 }
 
-/** Several diodes, each by itself, and every one of them open: the leads were the other way round. */
-function allOpen(table: LogTable): Observation | undefined {
-  if (table.kind.observedAs !== "pin-unpowered") return undefined;
-  const readings = table.readings.filter(({ value }) => value.kind !== "empty");
-  const refs = refsOf(readings);
-  const areDiodes =
-    refs.every((ref) => /^(?:D|CR)\d/i.test(ref)) && readings.every(({ subject }) => subject.ref);
-  if (refs.length < LEAST.diodes || !areDiodes || !readings.every(({ value }) => value.kind === "open"))
-    return undefined;
+/** Every resistor above one value reads over, and those below it read right: the range ends between them. */
+function beyondRange(
+  table: LogTable,
+  judgements: ReadonlyMap<Reading, Judgement>,
+  ctx: LogContext,
+): Observation | undefined {
+  if (table.kind.observedAs !== "part" || (table.section.apart ?? []).length > 0) return undefined;
+  const known = table.readings.flatMap((reading) => {
+    const meant = reading.spec.quantity === "resistance" && meantFor(reading, judgements.get(reading), ctx);
+    return meant && reading.value.kind !== "empty" ? [{ reading, meant }] : [];
+  });
+  const over = known.filter(({ reading }) => reading.value.kind === "open");
+  const others = known.filter((one) => !over.includes(one));
+  const most = Math.max(...others.flatMap(({ reading }) => extentOf(reading.value)?.high ?? []));
+  const least = Math.min(...over.map(({ meant }) => meant.low));
+  if (over.length < LEAST.over || others.length === 0 || !(most < least)) return undefined;
+  const refs = refsOf(over.map(({ reading }) => reading));
   const whose = refs.join(", ");
-  return told(table, readings, refs, {
-    of: `the drops of ${whose}`,
-    mistake: "the leads were reversed",
-    says: `All of ${whose} read open.`,
-    again: `Swap the leads and read ${refs[0]} again`,
-  });
-}
-
-/** A column of a table of junctions, by its two ends. */
-const acrossEnds = ({ measure, subject }: Reading): string =>
-  `${measure} ${subject.pin?.text ?? ""}`
-    .toUpperCase()
-    .replace(/[^BCE]/g, "")
-    .slice(-2);
-
-/** Every transistor open at both junctions from its base, and a diode from emitter to collector: the leads were swapped. */
-function backwards(table: LogTable): Observation | undefined {
-  if (table.kind.observedAs !== "junctions") return undefined;
-  const byRow = new Map<number, Reading[]>();
-  for (const reading of table.readings) byRow.set(reading.row, [...(byRow.get(reading.row) ?? []), reading]);
-  const rows = [...byRow.values()];
-  const isBack = rows.every((row) => {
-    const open = row.filter(({ value }) => value.kind === "open");
-    const drops = row.filter(({ value }) => value.kind !== "open" && extentOf(value) !== undefined);
-    return (
-      open.length === 2 && drops.length === 1 && drops.every((one) => /^(?:CE|EC)$/.test(acrossEnds(one)))
-    );
-  });
-  if (rows.length < LEAST.transistors || !isBack) return undefined;
-  const refs = refsOf(table.readings);
-  const whose = refs.join(", ");
-  return told(table, table.readings, refs, {
-    of: `the junctions of ${whose}`,
-    mistake: "the leads were reversed",
-    says: `All of ${whose} read open from the base, and a diode from emitter to collector.`,
-    again: `Swap the leads and read ${refs[0]} again`,
-  });
+  return wholeTable(
+    table,
+    over.map(({ reading }) => reading),
+    refs,
+    {
+      of: `the resistance of ${whose}`,
+      mistake: "the meter was on another range",
+      says: `All of ${whose} read over, and only what is smaller reads at all.`,
+      again: `Put the meter on a higher range and read ${refs[0]} again`,
+    },
+  );
 }
 
 function floating(table: LogTable): Observation | undefined {
@@ -119,7 +103,7 @@ function floating(table: LogTable): Observation | undefined {
     return undefined;
   const refs = refsOf(states);
   const whose = refs.join(", ");
-  return told(table, states, refs, {
+  return wholeTable(table, states, refs, {
     of: `the states of ${whose}`,
     mistake: "the probe was off ground or without its supply",
     says: `Every pin of ${whose} that was probed floats.`,
@@ -171,7 +155,7 @@ function multiplier(
     const readings = off.map(({ reading }) => reading);
     const places = readings.flatMap(({ subject }) => subject.rail?.text ?? subject.ref?.text ?? []);
     const whose = [...new Set(places)].join(", ");
-    return told(table, readings, refsOf(readings), {
+    return wholeTable(table, readings, refsOf(readings), {
       of: `the ${first.reading.spec.quantity} of ${whose}`,
       mistake: "the meter was on another range, or the unit is",
       says: `All of ${whose} read ${times > 1 ? `1/${times}` : `${1 / times} times`} of what they should.`,
@@ -179,26 +163,4 @@ function multiplier(
     });
   }
   return undefined;
-}
-
-const refsOf = (readings: readonly Reading[]): string[] => [
-  ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? [])),
-];
-
-function told(
-  table: LogTable,
-  readings: readonly Reading[],
-  refs: readonly string[],
-  words: { readonly of: string; readonly mistake: string; readonly says: string; readonly again: string },
-): Observation | undefined {
-  const [first] = readings;
-  if (!first) return undefined;
-  return {
-    key: `table ${table.procedure.id} ${refs.join(" ")}`.toUpperCase(),
-    what: words.of,
-    table,
-    span: first.cell.span,
-    refs: [],
-    finding: { kind: "table", refs, ...words },
-  };
 }

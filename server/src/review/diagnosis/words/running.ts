@@ -11,9 +11,11 @@ const THING =
 const DOES =
   "plays?|playing|runs?|running|scores?|count(?:s|ing|ed)?|flash(?:es|ing|ed)?|blink(?:s|ing)?|lights?|shows?|glows?|steps?|talks?|howls?|sings?|kicks?|fires?|pulls?|works?|answers?|starts?|chatters?";
 const RUNS = new RegExp(`\\b(?:${THING})\\b[^,;.]{0,30}\\b(?:${DOES})\\b`, "i");
+/** "Plays, talks, keys ok." */
+const BEGINS = new RegExp(`^\\s*(?:${DOES})\\b(?!\\s+(?:up|off|out|with|at|between|like)\\b)`, "i");
 const RUNS_NOT =
   /\b(?:not|never|no longer|nothing|hardly|only|until|stops?|stopped|hangs?|if|when|should|would|won|dark|dead|wrong|without)\b|n't\b/i;
-const isRunning = (text: string): boolean => RUNS.test(text) && !RUNS_NOT.test(text);
+const isRunning = (text: string): boolean => (RUNS.test(text) || BEGINS.test(text)) && !RUNS_NOT.test(text);
 
 /** Of its voltage, a rail that is named in words is read right within this. */
 const NEAR = 0.1;

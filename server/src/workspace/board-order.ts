@@ -3,6 +3,13 @@
  * out once for all of them.
  */
 export function boardByBoard<T>(all: Iterable<T>, boardsOf: (one: T) => readonly string[]): T[] {
-  const named = Array.from(all, (one) => ({ one, board: boardsOf(one)[0] ?? "" }));
-  return named.sort((a, b) => (a.board < b.board ? -1 : a.board > b.board ? 1 : 0)).map(({ one }) => one);
+  const byBoard = new Map<string, T[]>();
+  for (const one of all) {
+    const board = boardsOf(one)[0] ?? "";
+    const same = byBoard.get(board);
+    if (same) same.push(one);
+    else byBoard.set(board, [one]);
+  }
+  // There are few boards: to sort ten thousand logs would hold up a key.
+  return [...byBoard.keys()].sort().flatMap((board) => byBoard.get(board)!);
 }

@@ -38,7 +38,8 @@ export class SharedBoards {
     const logs = jobIndex(memory.logs)
       .ofBoard(board)
       .filter(({ uri }) => uri !== except);
-    const shared = known && sayTheSame(known.logs, logs) ? known.shared : yield* together(logs, library);
+    const isSame = known !== undefined && (yield* sayTheSame(known.logs, logs));
+    const shared = isSame ? known.shared : yield* together(logs, library);
     this.#known.set(id, { memory, library, logs, shared });
     return shared;
   }
@@ -63,16 +64,24 @@ const saidBy = memo(({ uri, job, stated }: LogSummary): string =>
   stated.length === 0 ? "" : textHash(JSON.stringify([uri, job, stated])),
 );
 
-/** Of logs that are the very same nothing has to be unpacked for it. */
-function sayTheSame(before: readonly LogSummary[], now: readonly LogSummary[]): boolean {
-  if (before.length === now.length)
-    return before.every((log, i) => log === now[i] || saidBy(log) === saidBy(now[i]!));
-  const all = (logs: readonly LogSummary[]) =>
-    logs
-      .map(saidBy)
-      .filter((said) => said !== "")
-      .join(" ");
-  return all(before) === all(now);
+/**
+ * Whether logs say one after the other what others said, those left out that say nothing. Of logs that are the very same nothing
+ * has to be unpacked for it, and none behind the first that says something else: a thousand are new at once when all are read.
+ */
+function* sayTheSame(before: readonly LogSummary[], now: readonly LogSummary[]): Steps<boolean> {
+  const said = (log: LogSummary | undefined): string => (log ? saidBy(log) : "");
+  let steps = 0;
+  for (let i = 0, j = 0; i < before.length || j < now.length; ) {
+    const [a, b] = [before[i], now[j]];
+    if (++steps % AT_A_TIME === 0) yield;
+    if (a === b || said(a) === said(b)) {
+      i += 1;
+      j += 1;
+    } else if (a && said(a) === "") i += 1;
+    else if (b && said(b) === "") j += 1;
+    else return false;
+  }
+  return true;
 }
 
 /**

@@ -103,3 +103,39 @@ test("a log that was saved is unpacked, and not all others of its board", async 
   expect(asked).toBeLessThan(8);
   expect(after).toHaveLength(before.length);
 });
+
+test("where all logs of a board are new, few of them are read at a time, and none only to see that they say more", () => {
+  const index = new LogIndex();
+  const shared = new SharedBoards();
+  finish(shared.steps("unfiled", index.finish(), library));
+  for (let n = 0; n < 200; n += 1) {
+    const one = log(n % 15, "7404");
+    index.recall({ ...one, uri: uri(n) }, library);
+  }
+  const memory = index.finish();
+  let reads = 0;
+  const logs = new Map(
+    [...memory.logs].map(([of, summary]) => [
+      of,
+      new Proxy(summary, {
+        get(target, name) {
+          if (name === "stated") reads += 1;
+          return Reflect.get(target, name);
+        },
+      }),
+    ]),
+  );
+  let most = 0;
+  let all = 0;
+  for (const steps = shared.steps("unfiled", { ...memory, logs }, library); ; ) {
+    reads = 0;
+    const { done } = steps.next();
+    most = Math.max(most, reads);
+    all += reads;
+    if (done) break;
+  }
+  // Each is asked whether it says anything, and then for it.
+  expect(all).toBeGreaterThanOrEqual(200);
+  expect(all).toBeLessThanOrEqual(2 * 200 + 2);
+  expect(most).toBeLessThanOrEqual(2 * 16 + 2);
+});

@@ -14,6 +14,7 @@ import {
 } from "../../server/src/syntax/blocks";
 import { findFrontMatter } from "../../server/src/syntax/boundaries";
 import { parseMarkdown } from "../../server/src/syntax/markdown";
+import type { BlockPlace } from "../../server/src/syntax/parse-block";
 import { cpuTime } from "../support/cpu-time";
 import { nastyDocument, nastyEdit } from "./fragments";
 import { joinedTree, wholeTree } from "./trees";
@@ -262,9 +263,52 @@ describe("the cache", () => {
 
   it("forgets", () => {
     const cache = createBlockCache();
-    for (let i = 0; i < 300; i++) parseBlocks(`# a\n${i} ${"x".repeat(1000)}\n# b\n`, cache);
-    expect(cache.size).toBeLessThan(70);
+    const typed = (i: number) => `# a\n${i} ${"x".repeat(1000)}\n# b\n`;
+    for (let i = 0; i < 300; i++)
+      for (let keys = 0; keys < 4; keys++) parseBlocks(`${typed(i)}${keys}`, cache);
+    expect(cache.size).toBeLessThan(90);
     expect(cache.size).toBeGreaterThan(20);
+  });
+
+  it("keeps no more than a few of those that stood for one key", () => {
+    const cache = createBlockCache();
+    for (let i = 0; i < 300; i++) parseBlocks(`# a\n${i}\n# b\n`, cache);
+    expect(cache.size).toBeLessThan(14);
+    const before = parseBlocks("# a\n299\n# b\n", cache).blocks[0]?.source;
+    parseBlocks("# a\nx\n# b\n", cache);
+    expect(parseBlocks("# a\n299\n# b\n", cache).blocks[0]?.source).toBe(before);
+  });
+
+  it("cuts again only about a change, whatever stands there", () => {
+    const sections = Array.from({ length: 300 }, (_, i) => `## Part ${i}\n\nWords of ${i % 7}.\n\n`);
+    const cache = createBlockCache();
+    parseBlocks(sections.join(""), cache);
+    let asked = 0;
+    const read = (text: string, place: BlockPlace) => {
+      asked++;
+      return cache.read(text, place);
+    };
+    const counting = { ...cache, read };
+    Object.defineProperty(counting, "latest", { get: () => cache.latest });
+    const edits: readonly (readonly [() => void, number])[] = [
+      [() => sections.splice(100, 1), 4],
+      [() => sections.splice(200, 0, "## New\n"), 4],
+      [() => sections.push(...sections.splice(50, 1)), 300],
+      [() => sections.unshift("Before all.\n\n"), 4],
+    ];
+    for (const [edit, most] of edits) {
+      edit();
+      const text = sections.join("");
+      asked = 0;
+      const now = parseBlocks(text, counting);
+      expect(asked).toBeLessThan(most);
+      expect(now.blocks.map(({ start }) => start)).toEqual(fresh(text).blocks.map(({ start }) => start));
+      expect(joinedTree(now)).toEqual(joinedTree(fresh(text)));
+    }
+    const text = sections.join("").replace("Words of 3", "Words of 33");
+    asked = 0;
+    parseBlocks(text, counting);
+    expect(asked).toBeLessThan(4);
   });
 
   it("may be left in the middle of a text", () => {

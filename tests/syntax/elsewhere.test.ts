@@ -4,7 +4,6 @@ import { expect, test } from "vitest";
 import { NEVER_CANCELLED } from "../../server/src/base/cancellation";
 import { finish, type Steps, type Waiting } from "../../server/src/base/steps";
 import { inTurns } from "../../server/src/base/turns";
-import { parseBlock } from "../../server/src/syntax/block-cache";
 import { createBlockCache, parseBlocks, parseBlocksGradually } from "../../server/src/syntax/blocks";
 import {
   type Elsewhere,
@@ -14,6 +13,7 @@ import {
   type ToRead,
   unpackTree,
 } from "../../server/src/syntax/elsewhere";
+import { parseBlock } from "../../server/src/syntax/parse-block";
 import { nastyDocument } from "./fragments";
 
 const LONG = `# Notes\n\n${"- U14 was *replaced* and [read] again.\n".repeat(300)}\n`;

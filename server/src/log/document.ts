@@ -11,6 +11,7 @@ import { readBlock } from "./read-block";
 /** What one document keeps between its snapshots, so that an edit costs the block it is in. */
 export class LogReader {
   readonly #cache = createBlockCache();
+  #blocks: ReadBlocks | undefined;
   #frontMatter: { yaml: string; start: number; loaded: Loaded<FrontMatter> } | undefined;
 
   constructor(readonly uri: string) {}
@@ -25,12 +26,13 @@ export class LogReader {
 
   read(text: string, library: Library): LogDocument {
     const parsed = parseBlocks(text, this.#cache);
+    this.#blocks = readBlocks(parsed, library, this.#blocks);
     return {
       uri: this.uri,
       text,
       parsed,
       frontMatter: this.#readFrontMatter(text, parsed),
-      blocks: readBlocks(parsed, library),
+      blocks: this.#blocks.located,
       library,
     };
   }
@@ -45,14 +47,56 @@ export class LogReader {
   }
 }
 
-function readBlocks({ blocks }: ParsedDocument, library: Library): LocatedBlock[] {
-  let outer: OuterHeading | undefined;
-  return blocks.map(({ start, source }) => {
-    const block = readBlock(source, library, outer);
-    for (const section of block.sections) outer = below(section, outer);
-    return { start, block };
-  });
+/** The blocks of a text with their models, and what each of them stands under. */
+interface ReadBlocks {
+  readonly library: Library;
+  readonly sources: ParsedDocument["blocks"];
+  readonly located: readonly LocatedBlock[];
+  readonly outers: readonly (OuterHeading | undefined)[];
 }
+
+/**
+ * The blocks of a text. A model hangs on its text and on the headings that it stands under: those in front of a change are
+ * taken over, and so are those behind it from the first on that stands under the same headings as before.
+ */
+function readBlocks({ blocks }: ParsedDocument, library: Library, last: ReadBlocks | undefined): ReadBlocks {
+  const before = last?.library === library ? last : undefined;
+  const { ahead, behind } = alike(blocks, before?.sources ?? []);
+  const located = before ? before.located.slice(0, ahead) : [];
+  const outers = before ? before.outers.slice(0, ahead + 1) : [];
+  let outer = outers[ahead];
+  for (let at = ahead; at < blocks.length; at++) {
+    const { start, source } = blocks[at]!;
+    outers[at] = outer;
+    const was = before && at >= blocks.length - behind ? at - blocks.length + before.sources.length : -1;
+    if (before && was >= 0 && before.outers[was] === outer) {
+      const moved = start - before.sources[was]!.start;
+      const rest = before.located.slice(was);
+      for (const one of rest) located.push(moved === 0 ? one : { ...one, start: one.start + moved });
+      for (const one of before.outers.slice(was + 1)) outers.push(one);
+      break;
+    }
+    const block = readBlock(source, library, outer);
+    located.push({ start, block });
+    for (const section of block.sections) outer = below(section, outer);
+    outers[at + 1] = outer;
+  }
+  return { library, sources: blocks, located, outers };
+}
+
+/** How many blocks at the beginning stand where they stood, and how many of the others at the end are the same. */
+function alike(now: ParsedDocument["blocks"], before: ParsedDocument["blocks"]) {
+  const most = Math.min(now.length, before.length);
+  let ahead = 0;
+  while (ahead < most && isSame(now[ahead]!, before[ahead]!) && now[ahead]!.start === before[ahead]!.start)
+    ahead++;
+  let behind = 0;
+  while (behind < most - ahead && isSame(now.at(-1 - behind)!, before.at(-1 - behind)!)) behind++;
+  return { ahead, behind };
+}
+
+const isSame = (a: ParsedDocument["blocks"][number], b: ParsedDocument["blocks"][number]): boolean =>
+  a === b || a.source === b.source;
 
 /** Every table of the document with the offset its block starts at. */
 export function* tablesOf(doc: LogDocument) {

@@ -1,6 +1,6 @@
 import { defined } from "../base/defined";
 import { withLater } from "../base/later";
-import { memoBy } from "../base/memo";
+import { memo } from "../base/memo";
 import { once } from "../base/once";
 import type { Library } from "../knowledge/library";
 import type { ColumnSpec } from "../knowledge/types";
@@ -18,14 +18,24 @@ import { partsSpans } from "./parts-section";
 import { readTable, type TableView } from "./read-table";
 import { nothingBeside } from "./table-pieces";
 
-const models = memoBy<SyntaxBlock, LogBlock>();
+/** A text's models by the headings that it stands under, the oldest first. */
+const models = memo((_source: SyntaxBlock, _library: Library) => new Map<string, LogBlock>());
+const KEPT = 8;
 
 /** The model of one block; made once for a block's text, a library and the headings it stands under. */
 export function readBlock(source: SyntaxBlock, library: Library, outer?: OuterHeading): LogBlock {
   // Those beside its first heading lend it nothing, whatever they are.
   const depth = source.headings[0]?.depth;
   const under = (depth === undefined ? undefined : above(depth, outer))?.key ?? "";
-  return models(source, () => build(source, library, outer), library, under);
+  const known = models(source, library);
+  let block = known.get(under);
+  if (block === undefined) {
+    block = build(source, library, outer);
+    const [oldest] = known.keys();
+    if (oldest !== undefined && known.size >= KEPT) known.delete(oldest);
+    known.set(under, block);
+  }
+  return block;
 }
 
 function build(source: SyntaxBlock, library: Library, outer: OuterHeading | undefined): LogBlock {

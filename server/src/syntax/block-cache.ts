@@ -1,31 +1,38 @@
-import type { Root } from "mdast";
 import { withLater } from "../base/later";
-import { brokenBound, MAX_BLOCK, MAX_LINE, type ReadingBound, type SyntaxBlock, syntaxBlock } from "./block";
-import { type Names, NO_NAMES, readFrontMatter, readMarkdown } from "./markdown";
-import { type Most, plainFront, plainOutline, plainTree } from "./plain-block";
-import { putRowsBack, type Shortened, withoutPlainRows } from "./plain-rows";
-
-/**
- * What stands around a block, which bears on its tree: `inner` has a heading right behind it, `last` the end of the
- * document, `front` is front matter.
- */
-export type BlockPlace = "inner" | "last" | "front";
-
-/** One text read in one place. */
-export interface BlockReading {
-  /** Undefined where the text cannot be a block there: it leaves something open that swallows what follows. */
-  readonly block: SyntaxBlock | undefined;
-  /** What the block defines for the whole document. */
-  readonly names: Names;
-  /** The same text read where names it mentions are defined elsewhere, by those names. */
-  readonly variants: Map<string, SyntaxBlock>;
-}
+import type { SyntaxBlock } from "./block";
+import type { Names } from "./markdown";
+import { type BlockPlace, type BlockReading, isShort, parseBlock, readWithoutParser } from "./parse-block";
 
 interface Entry {
+  readonly text: string;
   readonly places: Partial<Record<BlockPlace, BlockReading>>;
-  /** When it was read last, and for how many texts. */
-  used: number;
+  /** Numbers of the texts in which it was first and last asked for, and how many asked for it. */
+  readonly made: number;
+  asked: number;
   times: number;
+  /** Cuts of the latest text that have it. */
+  uses: number;
+  /** It came with few others, as what is typed does. */
+  isAlone: boolean;
+  /** It came so and stood for one text only. */
+  isBrief: boolean;
+}
+
+/** A block of a text: where it begins, and how it reads there where nothing else is defined. */
+export interface Cut {
+  readonly start: number;
+  readonly source: SyntaxBlock;
+  readonly place: BlockPlace;
+  readonly reading: BlockReading;
+}
+
+/** A text and how it was cut. */
+export interface CutText {
+  readonly text: string;
+  /** Without a gap. */
+  readonly cuts: readonly Cut[];
+  /** True where one of them may define a name for the whole document. */
+  readonly mayHaveNames: boolean;
 }
 
 /**
@@ -45,54 +52,66 @@ export interface BlockCache {
   knowsAmong(reading: BlockReading, elsewhere: Names): boolean;
   /** Takes over what was read elsewhere of the same block among these names. */
   takeAmong(reading: BlockReading, elsewhere: Names, among: BlockReading): void;
-  /** To be called when a whole text has been read: forgets what has been out of use for longest. */
-  sweep(): void;
+  /**
+   * To be called when a whole text has been read: forgets what has been out of use for longest.
+   * @param ahead so many cuts at the beginning are those of the text before, and `behind` so many at the end
+   */
+  keep(latest: CutText, ahead: number, behind: number): void;
+  /** The last text that was read as a whole. */
+  readonly latest: CutText | undefined;
   /** How many texts are held; for tests and measurements. */
   readonly size: number;
 }
 
 /** Kept for undo however short the document is, in UTF-16 code units. */
 const LEAST_KEPT = 65_536;
+/** Texts kept that stood for one key: the last few, twice as many at most. Kept for long they would cost clearing up. */
+const BRIEF_KEPT = 4;
+/** More than these that come at once are no key. */
+const ALMOST_ALONE = 2;
 
 /** An empty cache, for one document. */
 export function createBlockCache(): BlockCache {
-  // Insertion order is order of use: a text is put at the end again each time it is read.
   const entries = new Map<string, Entry>();
-  let generation = 1;
+  /** Those in no cut of the latest text, the last that left it behind; some may have come back. */
+  let idle: Entry[] = [];
+  let latest: CutText | undefined;
+  let number = 1;
+  let made: Entry[] = [];
 
-  /** What is kept of a text, from now on among what is in use. */
-  const entryOf = (text: string): { readonly key: string; readonly entry: Entry } => {
+  /** What is kept of a text, from now on among what was asked for. */
+  const entryOf = (text: string): Entry => {
     let entry = entries.get(text);
-    let key = text;
     if (entry === undefined) {
-      key = detached(text);
-      entry = { places: {}, used: generation, times: 1 };
-    } else if (entry.used !== generation) {
-      entries.delete(text);
+      const key = detached(text);
+      entry = {
+        ...{ text: key, places: {}, made: number, asked: number, times: 1, uses: 0 },
+        ...{ isAlone: false, isBrief: false },
+      };
+      entries.set(key, entry);
+      made.push(entry);
+    } else if (entry.asked !== number) {
+      entry.asked = number;
       entry.times++;
     }
-    entry.used = generation;
-    entries.set(key, entry);
-    return { key, entry };
+    return entry;
   };
   const read = (text: string, place: BlockPlace): BlockReading => {
-    const { key, entry } = entryOf(text);
-    entry.places[place] ??= parseBlock(key, place);
-    return entry.places[place];
+    const { text: key, places } = entryOf(text);
+    places[place] ??= parseBlock(key, place);
+    return places[place];
   };
   const readSoon = (text: string, place: BlockPlace): BlockReading | undefined => {
-    const { key, entry } = entryOf(text);
+    const { text: key, places } = entryOf(text);
     const reading =
-      entry.places[place] ??
-      readWithoutParser(key, place) ??
-      (isShort(key) ? parseBlock(key, place) : undefined);
-    if (reading) entry.places[place] = reading;
+      places[place] ?? readWithoutParser(key, place) ?? (isShort(key) ? parseBlock(key, place) : undefined);
+    if (reading) places[place] = reading;
     return reading;
   };
   const take = (text: string, place: BlockPlace, reading: BlockReading): BlockReading => {
-    const { entry } = entryOf(text);
-    entry.places[place] ??= reading;
-    return entry.places[place];
+    const { places } = entryOf(text);
+    places[place] ??= reading;
+    return places[place];
   };
 
   const nameKey = ({ links, footnotes }: Names): string => JSON.stringify([links, footnotes]);
@@ -113,102 +132,69 @@ export function createBlockCache(): BlockCache {
     if (block) keepVariant(reading, elsewhere, block);
   };
 
-  const sweep = (): void => {
-    let inUse = 0;
-    let idle = 0;
-    for (const [text, { used }] of entries) {
-      if (used === generation) inUse += text.length;
-      else idle += text.length;
+  const entryOfCut = ({ source, place, reading }: Cut): Entry => {
+    const known = entries.get(source.text);
+    // Of a text that was read in the middle of this one it may be forgotten.
+    const entry = known ?? entryOf(source.text);
+    entry.places[place] ??= reading;
+    return entry;
+  };
+  const leave = (entry: Entry): void => {
+    entry.isBrief = entry.isAlone && entry.times === 1 && number - entry.made <= 1;
+    idle.push(entry);
+  };
+  const keep = (now: CutText, ahead: number, behind: number): void => {
+    const { cuts } = now;
+    for (const entry of made) entry.isAlone = made.length <= ALMOST_ALONE;
+    for (const cut of cuts.slice(ahead, cuts.length - behind)) {
+      entryOfCut(cut).uses++;
     }
-    const allowed = Math.max(LEAST_KEPT, inUse);
-    // What stood for one key only goes first: under an open fence each key makes all of the log another block.
-    for (const most of [1, Number.POSITIVE_INFINITY]) {
-      for (const [text, { used, times }] of entries) {
-        if (idle <= allowed || used === generation) break;
-        if (times > most) continue;
-        entries.delete(text);
-        idle -= text.length;
+    const before = latest?.cuts ?? [];
+    for (const cut of before.slice(ahead, before.length - behind)) {
+      const entry = entryOfCut(cut);
+      if (--entry.uses === 0) leave(entry);
+    }
+    for (const entry of made) if (entry.uses === 0) leave(entry);
+    latest = now;
+    made = [];
+    sweep(Math.max(LEAST_KEPT, now.text.length));
+    number++;
+  };
+  /** @param allowed characters of what is idle */
+  const sweep = (allowed: number): void => {
+    let length = 0;
+    let brief = 0;
+    const count = (): void => {
+      length = 0;
+      brief = 0;
+      for (const { uses, text, isBrief } of idle) {
+        if (uses > 0) continue;
+        length += text.length;
+        if (isBrief) brief++;
       }
+    };
+    count();
+    if (length <= allowed && brief <= 2 * BRIEF_KEPT) return;
+    // What left, came back and left again stands there twice: its last place counts.
+    idle = [...new Set(idle.reverse())].reverse().filter(({ uses }) => uses === 0);
+    count();
+    // What stood for one key only goes first: under an open fence each key makes all of the log another block.
+    for (const isOfKey of [true, false]) {
+      idle = idle.filter((entry) => {
+        const isTooMuch = length > allowed || (entry.isBrief && brief > BRIEF_KEPT);
+        if (!isTooMuch || (isOfKey && !entry.isBrief) || entry.asked === number) return true;
+        entries.delete(entry.text);
+        length -= entry.text.length;
+        if (entry.isBrief) brief--;
+        return false;
+      });
     }
-    generation++;
   };
 
   return withLater(
-    { read, readSoon, take, readAmong, knowsAmong, takeAmong, sweep },
-    { size: () => entries.size },
+    { read, readSoon, take, readAmong, knowsAmong, takeAmong, keep },
+    { size: () => entries.size, latest: () => latest },
   );
-}
-
-/** A heading that no text can end in, because it is appended to texts that end in a line end. */
-const SENTINEL = "#";
-
-/** A block that is kept unread. */
-export const unreadBlock = (text: string, limit: ReadingBound): BlockReading => ({
-  block: syntaxBlock(text, { type: "root", children: [] }, limit),
-  names: NO_NAMES,
-  variants: new Map(),
-});
-
-/** Characters that the parser has done with in some thirty milliseconds (measured, for lists and links). */
-const SHORT = 3000;
-
-const shortenedOf = (text: string, place: BlockPlace) =>
-  place === "front" ? undefined : withoutPlainRows(text, MAX_BLOCK);
-
-const isShort = (text: string): boolean =>
-  text.length <= SHORT || (shortenedOf(text, "inner")?.text ?? text).length <= SHORT;
-
-const OF_A_BLOCK: Most = { line: MAX_LINE, words: MAX_BLOCK };
-
-/** What the parser never sees: plain text, and what it would be too long at. */
-function readWithoutParser(text: string, place: BlockPlace): BlockReading | undefined {
-  const plain = place === "front" ? undefined : plainOutline(text, OF_A_BLOCK);
-  if (plain) {
-    const block = syntaxBlock(text, plain, undefined, () => plainTree(text, OF_A_BLOCK) ?? plain);
-    return { block, names: NO_NAMES, variants: new Map() };
-  }
-  const limit = brokenBound(shortenedOf(text, place)?.text ?? text);
-  return limit && unreadBlock(text, limit);
-}
-
-/** Reads a block, among names that are defined elsewhere. Never throws. */
-export function parseBlock(text: string, place: BlockPlace, elsewhere: Names = NO_NAMES): BlockReading {
-  const without = readWithoutParser(text, place);
-  if (without) return without;
-  const shortened = shortenedOf(text, place);
-  // The parser drops a byte order mark at the beginning of what it is given, and does not count it. The document's
-  // own stands outside all blocks, so one here is a character, and a second one has to be dropped in its stead.
-  const given = (piece: string): string =>
-    (piece.startsWith("\uFEFF") ? "\uFEFF" : "") + piece + (place === "inner" ? SENTINEL : "");
-  try {
-    if (place === "front") {
-      const tree = plainFront(text) ?? readFrontMatter(given(text));
-      const block = tree.children[0]?.type === "yaml" ? syntaxBlock(text, tree) : undefined;
-      return { block, names: NO_NAMES, variants: new Map() };
-    }
-    const read = (piece: string, rows?: Shortened): BlockReading | undefined => {
-      const { tree, names } = readMarkdown(given(piece), elsewhere);
-      const whole = place === "last" || dropSentinel(tree, piece.length);
-      if (whole && rows && !putRowsBack(tree, text, rows)) return undefined;
-      return { block: whole ? syntaxBlock(text, tree) : undefined, names, variants: new Map() };
-    };
-    const whole = shortened && read(shortened.text, shortened);
-    if (whole) return whole;
-    // What looked like a table was none.
-    const wholeLimit = shortened && brokenBound(text);
-    return wholeLimit === undefined ? read(text)! : unreadBlock(text, wholeLimit);
-  } catch {
-    return unreadBlock(text, "parser");
-  }
-}
-
-/** Takes the sentinel off the tree; false where it was not read as a heading at root level. */
-function dropSentinel(tree: Root, length: number): boolean {
-  const sentinel = tree.children.at(-1);
-  if (sentinel?.type !== "heading" || sentinel.position?.start.offset !== length) return false;
-  tree.children.pop();
-  if (tree.position !== undefined) tree.position.end = sentinel.position.start;
-  return true;
 }
 
 /**

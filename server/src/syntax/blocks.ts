@@ -2,11 +2,19 @@ import { defined } from "../base/defined";
 import { finish, type Steps, type Waiting } from "../base/steps";
 import type { Span } from "../text/span";
 import type { SyntaxBlock } from "./block";
-import type { BlockCache, BlockPlace, BlockReading } from "./block-cache";
-import { endOfIndentedFence, type FrontMatterSpans, findFrontMatter, headingStarts } from "./boundaries";
+import type { BlockCache, Cut } from "./block-cache";
+import {
+  asAsked,
+  endOfIndentedFence,
+  type FrontMatterSpans,
+  findFrontMatter,
+  headingStarts,
+} from "./boundaries";
+import { cutsThatStay, startAfter, startOfLast } from "./cuts";
 import { type Elsewhere, received, type SentReading, type ToRead } from "./elsewhere";
 import { NO_NAMES } from "./markdown";
 import { elsewhereFor, gatherNames } from "./names";
+import type { BlockPlace, BlockReading } from "./parse-block";
 
 export type { ReadingBound, SyntaxBlock } from "./block";
 export { type BlockCache, createBlockCache } from "./block-cache";
@@ -49,50 +57,68 @@ export function* parseBlocksGradually(
   other?: Elsewhere,
 ): Steps<ParsedDocument, Waiting> {
   const bom = text.startsWith("\uFEFF") ? 1 : 0;
-  const cuts: Cut[] = [];
-  let at: number = bom;
+  const { latest } = cache;
+  const fence = findFrontMatter(text, bom);
+  const { ahead, behind } = cutsThatStay(text, bom, fence?.span.end, latest);
+  const cuts: Cut[] = latest ? latest.cuts.slice(0, ahead) : [];
+  let at: number = ahead > 0 ? startAfter(latest!, ahead) : bom;
 
-  const fence = findFrontMatter(text, at);
-  const front = fence && cache.read(text.slice(at, fence.span.end), "front");
-  const frontMatter = front?.block && fence;
-  if (front?.block && fence) {
-    cuts.push({ start: at, place: "front", reading: front });
-    at = fence.span.end;
-    yield;
+  let frontMatter = cuts[0]?.place === "front" ? fence : undefined;
+  if (ahead === 0 && fence) {
+    const reading = cache.read(text.slice(at, fence.span.end), "front");
+    if (reading.block) {
+      frontMatter = fence;
+      cuts.push(cutOf(at, "front", reading));
+      at = fence.span.end;
+      yield;
+    }
   }
 
-  const headings = headingStarts(text, at);
+  const headings = asAsked(headingStarts(text, at));
+  let stays = behind;
   let next = 0;
   while (at < text.length) {
+    while (stays > 0 && startOfLast(text, latest!, stays) < at) stays--;
+    if (stays > 0 && startOfLast(text, latest!, stays) === at) break;
     // The text up to the next heading is a block if the parser says that it leaves nothing open. If not, the
     // heading was none: an indented fence has it, and the next one to be tried is behind that fence. Otherwise a quarter
     // more are skipped each time, so an indented `<pre>` full of `#` lines costs a few times its own reading, not the square of it.
     let skip = 0;
     for (let tries = 0; ; tries++) {
-      const end = headings[next + skip] ?? text.length;
+      const end = headings(next + skip) ?? text.length;
       const place: BlockPlace = end === text.length ? "last" : "inner";
       const reading = yield* readGradually(text.slice(at, end), place, cache, other);
       yield;
       if (reading.block === undefined) {
         const behind = tries < MOST_FENCES ? endOfIndentedFence(text, at, end) : undefined;
         skip += behind === undefined ? 1 + (skip >> 2) : 1;
-        while (behind !== undefined && (headings[next + skip] ?? behind) < behind) skip++;
+        while (behind !== undefined && (headings(next + skip) ?? behind) < behind) skip++;
         continue;
       }
-      cuts.push({ start: at, place, reading });
+      cuts.push(cutOf(at, place, reading));
       next += skip + 1;
       at = end;
       break;
     }
   }
+  if (at === text.length) stays = 0;
+  const read = cuts.slice(ahead);
+  if (latest && stays > 0) {
+    const moved = text.length - latest.text.length;
+    for (const cut of latest.cuts.slice(-stays))
+      cuts.push(moved === 0 ? cut : { ...cut, start: cut.start + moved });
+  }
 
-  const names = gatherNames(cuts.map(({ reading }) => reading.names));
-  const blocks: Block[] = [];
-  for (const cut of cuts) {
+  const mayHaveNames =
+    (latest !== undefined && ahead + stays > 0 && latest.mayHaveNames) ||
+    read.some(({ reading: { names } }) => names.links.length + names.footnotes.length > 0);
+  const names = mayHaveNames ? gatherNames(cuts.map(({ reading }) => reading.names)) : undefined;
+  const blocks: Block[] = names ? [] : cuts;
+  for (const cut of names ? cuts : []) {
     const { start, reading } = cut;
-    const elsewhere = names === undefined || cut.place === "front" ? undefined : elsewhereFor(names, reading);
+    const elsewhere = cut.place === "front" ? undefined : elsewhereFor(names!, reading);
     if (elsewhere === undefined) {
-      blocks.push({ start, source: reading.block! });
+      blocks.push(cut);
     } else {
       if (other && !cache.knowsAmong(reading, elsewhere)) {
         const among = yield* readElsewhere(
@@ -105,9 +131,17 @@ export function* parseBlocksGradually(
       yield;
     }
   }
-  cache.sweep();
+  const isNext = cache.latest === latest;
+  cache.keep({ text, cuts, mayHaveNames: names !== undefined }, isNext ? ahead : 0, isNext ? stays : 0);
   return defined({ text, bom, blocks, frontMatter });
 }
+
+const cutOf = (start: number, place: BlockPlace, reading: BlockReading): Cut => ({
+  start,
+  source: reading.block!,
+  place,
+  reading,
+});
 
 function* readGradually(
   text: string,
@@ -137,12 +171,6 @@ function* readElsewhere(block: ToRead, other: Elsewhere): Steps<BlockReading | u
 
 /** Fences that are gone by, for one block: those in a list, or in HTML, swallow no heading. */
 const MOST_FENCES = 2;
-
-interface Cut {
-  readonly start: number;
-  readonly place: BlockPlace;
-  readonly reading: BlockReading;
-}
 
 /** The block that holds the offset; at the end of the text the last one. Undefined in a document without blocks. */
 export function syntaxBlockAt(document: ParsedDocument, offset: number): Block | undefined {

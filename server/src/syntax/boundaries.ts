@@ -36,26 +36,35 @@ const FIRST = /(?:(`{3,})[^`\r\n]*(?=[\r\n]|$)|(~{3,})[^\r\n]*|(<!--))/y;
 
 /**
  * Offsets, ascending and greater than `from`, of headings in column 0 that stand outside fences and comments
- * which themselves begin in column 0. `from` is the start of a line.
+ * which themselves begin in column 0, looked for as they are asked for. `from` is the start of a line.
  */
-export function headingStarts(text: string, from: number): number[] {
-  const starts: number[] = [];
+export function* headingStarts(text: string, from: number): Generator<number, void> {
   // The first line may have no line end before it that the expression could look back at.
   FIRST.lastIndex = from;
   const first = FIRST.exec(text);
-  const beyond = first === null ? from + 1 : endOfOpaque(text, from, first);
-  if (beyond === undefined) return starts;
-  MARKS.lastIndex = beyond;
-  for (let mark = MARKS.exec(text); mark !== null; mark = MARKS.exec(text)) {
-    if (mark[1] === undefined && mark[2] === undefined && mark[3] === undefined) {
-      starts.push(mark.index);
-      continue;
-    }
-    const resume = endOfOpaque(text, mark.index, mark);
-    if (resume === undefined) return starts;
-    MARKS.lastIndex = resume;
+  let at = first === null ? from + 1 : endOfOpaque(text, from, first);
+  while (at !== undefined) {
+    MARKS.lastIndex = at;
+    const mark = MARKS.exec(text);
+    if (mark === null) return;
+    at = MARKS.lastIndex;
+    if (mark[1] === undefined && mark[2] === undefined && mark[3] === undefined) yield mark.index;
+    else at = endOfOpaque(text, mark.index, mark);
   }
-  return starts;
+}
+
+/** What is given one after another by its number from 0, taken no further than it is asked for; undefined behind the last. */
+export function asAsked<T>(source: Iterator<T, void>): (index: number) => T | undefined {
+  const taken: T[] = [];
+  let isDone = false;
+  return (index) => {
+    while (!isDone && taken.length <= index) {
+      const next = source.next();
+      if (next.done) isDone = true;
+      else taken.push(next.value);
+    }
+    return taken[index];
+  };
 }
 
 /** Offset behind the fence or comment that opens at `at`; undefined where it runs to the end of the text. */

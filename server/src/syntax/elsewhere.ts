@@ -4,8 +4,8 @@ import type { Root } from "mdast";
 import { defined } from "../base/defined";
 import type { Steps } from "../base/steps";
 import { type ReadingBound, syntaxBlock } from "./block";
-import { type BlockPlace, type BlockReading, parseBlock } from "./block-cache";
 import type { Names } from "./markdown";
+import { type BlockPlace, type BlockReading, parseBlock } from "./parse-block";
 
 /** What was read of a block, as it is sent: plain data, none of it long in one piece. */
 export interface SentReading {

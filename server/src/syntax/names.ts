@@ -2,8 +2,8 @@
 // `x` is defined anywhere in the document. Most logs define nothing, and pay nothing.
 
 import { memoBy } from "../base/memo";
-import type { BlockReading } from "./block-cache";
 import type { Names } from "./markdown";
+import type { BlockReading } from "./parse-block";
 
 /** All names a document defines. */
 export interface DocumentNames {

@@ -1,9 +1,9 @@
 // A thread of this process that reads long blocks, the same program file begun as a thread when the first one comes. It is
 // ended where a block takes longer than any should, and when there has been nothing to read for a while.
 import { parentPort, Worker, workerData } from "node:worker_threads";
-import { unreadBlock } from "../syntax/block-cache";
 import { type Elsewhere, packTree, readToSend, type SentReading, type ToRead } from "../syntax/elsewhere";
 import { NO_NAMES } from "../syntax/markdown";
+import { unreadBlock } from "../syntax/parse-block";
 
 /** What the thread is told that it is. */
 const ROLE = "mendlog: reads blocks";

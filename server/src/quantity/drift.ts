@@ -3,9 +3,9 @@
 export type Drift = "rising" | "falling";
 
 const UP =
-  "rising|rises|rose|climbing|climbs|climbed|charging(?: up)?|increasing|creeping up|counting up|going up|goes up|went up";
+  "rising|rises|rose|climbing|climbs|climbed|charging(?: up)?|increasing|creeping up|creeps up|counting up|counts up|running up|runs up|going up|goes up|went up";
 const DOWN =
-  "falling|falls|fell|dropping|drops|dropped|sinking|sinks|sank|decreasing|discharging|creeping down|counting down|going down|goes down|went down";
+  "falling|falls|fell|dropping|drops|dropped|sinking|sinks|sank|decreasing|discharging|creeping down|creeps down|counting down|counts down|running down|runs down|going down|goes down|went down";
 const HOW = "(?:slowly|steadily|quickly|fast|still)";
 
 /** "0.5 rising", "1.2k and still climbing", "0.55, rising slowly", "15k (rising)", "15k \u2191". */

@@ -170,6 +170,56 @@ describe("an output that is told to pull and stands in between", () => {
   });
 });
 
+test("one chip's voltages a tenth above nothing, ground and supply alike, beside another that is right", async () => {
+  const levels = (ground: string): string =>
+    table(
+      "Pin voltages",
+      "Ref | Pin | Reading",
+      ...["U2 | 14 | 5.01", "U2 | 7 | 0.00", "U2 | 1 | 3.4"],
+      ...["U1 | 16 | 0.12", `U1 | 8 | ${ground}`, "U1 | 1 | 0.11", "U1 | 2 | 0.12"],
+    );
+  expect((await found(levels("0.12"))).mistakes).toEqual(["the lead was off ground"]);
+  expect((await found(levels("0.00"))).mistakes).toEqual([]);
+});
+
+test("voltages beyond the range", async () => {
+  const levels = (volts: string): string =>
+    table("Pin voltages", "Pin | U2", `14 | ${volts}`, `1 | ${volts}`, "7 | 0.0", "2 | 0.1");
+  expect((await found(levels("OL"))).mistakes).toEqual(["the meter was on another range"]);
+  expect((await found(levels("5.01"))).mistakes).toEqual([]);
+});
+
+test("ohms below nothing, and ohms that run down", async () => {
+  const board = BOARD.replace("parts:", "parts:\n  R2: { value: 10k }\n  R3: { value: 22k }");
+  const told = async (...ohms: readonly string[]) =>
+    (
+      await diagnosedOn(
+        board,
+        table("Resistance", "Part | Reading", ...ohms.map((one, i) => `R${i + 1} | ${one}`)),
+      )
+    ).findings.flatMap(({ finding }) => (finding.kind === "table" ? finding.mistake : []));
+  expect(await told("-0.4k", "OL, falling", "1.9M, runs down")).toEqual(["the board was still charged"]);
+  expect(await told("1.0k", "9.9k", "1.9M, runs down")).toEqual([]);
+});
+
+test("pairs of which none rings", async () => {
+  const nets = [1, 2, 3, 4, 5].map((n) => `  N${n}: [U1.${n}, U2.${n}]`).join("\n");
+  const board = BOARD.replace("nets:", `nets:\n${nets}`);
+  const told = async (last: string) =>
+    (
+      await diagnosedOn(
+        board,
+        table(
+          "Continuity",
+          "From | To | Reading",
+          ...[1, 2, 3, 4, 5].map((n) => `U1.${n} | U2.${n} | ${n === 5 ? last : "no beep"}`),
+        ),
+      )
+    ).findings.flatMap(({ finding }) => (finding.kind === "table" ? finding.mistake : []));
+  expect(await told("no beep")).toEqual(["the lead was off or made no contact"]);
+  expect(await told("beep")).toEqual([]);
+});
+
 test("a chip that is pressed, and it works", async () => {
   expect((await found("If I press U2 into its socket it works again.")).kinds).toEqual(["force-reacts"]);
   expect((await found("I pressed U2 into its socket and nothing changes.")).kinds).toEqual([]);

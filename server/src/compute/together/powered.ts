@@ -36,6 +36,8 @@ const WENT_ROUND = 0.5;
 const WITH_GAPS = 0.3;
 /** One that left a ground or a supply pin without a reading. */
 const LEFT_OUT = 3;
+/** Counted another way every pin is read all the same: that one cell at an end of the column stays blank is another accident. */
+const CUT = 0.1;
 /** Fewer readings have nothing in common. */
 const LEAST_READ = 4;
 const LEAST_EXPLAINED = { open: 4, swapped: 2, counted: 2, shifted: 1, scale: 2 } as const;
@@ -139,7 +141,8 @@ function* hypotheses(
   if (read < LEAST_OF_PINS * pins && !isPowerTurned(rows, windows)) return;
   const wrapped = shifts.some(({ wraps }) => wraps);
   const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
-  for (const [by, prior] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
+  const isCut = read === rows.length - 1 && (rows[0]?.blank || rows.at(-1)?.blank);
+  for (const [by, count] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
     // The same as a column that went round by one row.
     if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
     const pinAt = (at: number): number => {
@@ -148,7 +151,7 @@ function* hypotheses(
     };
     yield {
       cause: { kind: "counted", by },
-      prior,
+      prior: isCut ? count * CUT : count,
       judge: (row, at) => shownAt(row, windowOf(pinAt(at))),
       pinAt,
     };

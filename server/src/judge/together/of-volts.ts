@@ -42,15 +42,33 @@ export function voltsCause(table: LogTable, ctx: LogContext): TableCause | undef
 const FLOATS = 0.45;
 const OFF_GROUND = 0.05;
 const LEAST_FLOATING = 5;
+const LEAST_OF_CHIP = 4;
 
-/** Supplies read as ground does, and ground not nothing: on a board without power it would. */
+/**
+ * Supplies read as ground does, and ground not nothing: on a board without power it would. Of the whole table, or of the chips
+ * for which the lead was somewhere else.
+ */
 function floating(all: readonly VoltsAt[], table: LogTable): TableCause | undefined {
-  if (all.length < LEAST_FLOATING || all.some(({ volts }) => Math.abs(volts) > FLOATS)) return undefined;
+  const isWhole = all.length >= LEAST_FLOATING && floats(all);
+  const chips = new Set(
+    [...new Set(all.map(({ place }) => place.ref))].filter((ref) => {
+      const own = all.filter(({ place }) => place.ref === ref);
+      return own.length >= LEAST_OF_CHIP && floats(own);
+    }),
+  );
+  const own = isWhole ? all : all.filter(({ place }) => chips.has(place.ref));
+  return own.length === 0 ? undefined : told({ kind: "open" }, table, own, own);
+}
+
+function floats(all: readonly VoltsAt[]): boolean {
   const isFed = ({ place: { tiedTo } }: VoltsAt): boolean => typeof tiedTo === "object";
   const grounds = all.filter(({ place }) => place.tiedTo === "ground" || place.pin?.direction === "ground");
-  if (!all.some(isFed) || grounds.length === 0) return undefined;
-  if (grounds.some(({ volts }) => Math.abs(volts) < OFF_GROUND)) return undefined;
-  return told({ kind: "open" }, table, all, all);
+  return (
+    grounds.length > 0 &&
+    all.some(isFed) &&
+    all.every(({ volts }) => Math.abs(volts) <= FLOATS) &&
+    grounds.every(({ volts }) => Math.abs(volts) >= OFF_GROUND)
+  );
 }
 
 /** Something stands above ground as it should, and something in volts. */

@@ -12,7 +12,7 @@ import { reversedLeads } from "./reversed";
 import { refsOf, wholeTable } from "./whole-table";
 
 /** Readings at least; fewer may be what they are. */
-const LEAST = { floating: 5, off: 3, none: 3, over: 4 } as const;
+const LEAST = { floating: 5, off: 3, none: 3, over: 4, rings: 5, beyond: 2, wild: 2 } as const;
 /** How far a sound part is from what is marked on it; common practice, no source. */
 const SPREAD = { resistor: [0.8, 1.25], capacitor: [0.6, 1.6] } as const;
 /** What the rest of a board leaves of a resistor that is measured in it, at the least; common practice, no source. */
@@ -29,7 +29,74 @@ export const tableMistake = (
   multiplier(table, judgements, ctx) ??
   reversedLeads(table) ??
   beyondRange(table, judgements, ctx) ??
-  noneConducts(table, judgements, ctx);
+  noneConducts(table, judgements, ctx) ??
+  noneRings(table) ??
+  overRange(table) ??
+  charged(table);
+
+/** Pairs of places that are one net each, and none of them rings: the beeper or its lead, before so many tracks. */
+function noneRings(table: LogTable): Observation | undefined {
+  if (table.kind.observedAs !== "ends" || (table.section.apart ?? []).length > 0) return undefined;
+  const readings = table.readings.filter(({ value }) => value.kind !== "empty");
+  const isOpen = ({ value }: Reading): boolean =>
+    value.kind === "open" || (value.kind === "result" && value.ok === false);
+  if (readings.length < LEAST.rings || !readings.every(isOpen)) return undefined;
+  return wholeTable(table, readings, [], {
+    of: "what was rung out",
+    mistake: "the lead was off or made no contact",
+    says: `None of ${readings.length} pairs rings.`,
+    again: "Short the leads together to hear the beeper, then ring one pair again",
+  });
+}
+
+/** Voltages of which several are beyond what the meter shows: its range, since no place under power is open. */
+function overRange(table: LogTable): Observation | undefined {
+  const { observedAs } = table.kind;
+  if (observedAs !== "pin-powered" && observedAs !== "rail") return undefined;
+  const readings = table.readings.filter(
+    ({ spec, value }) => spec.quantity === "voltage" && value.kind === "open",
+  );
+  if (readings.length < LEAST.beyond) return undefined;
+  const refs = refsOf(readings);
+  const places = [
+    ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? subject.rail?.text ?? [])),
+  ];
+  const whose = places.join(", ");
+  return wholeTable(table, readings, refs, {
+    of: `the voltages of ${whose}`,
+    mistake: "the meter was on another range",
+    says: `${readings.length} voltages of ${whose} read over the range.`,
+    again: `Put the meter on a higher range and read ${places[0]} again`,
+  });
+}
+
+/** Ohms that are below nothing, or that go on changing: something there is still charged. */
+function charged(table: LogTable): Observation | undefined {
+  const { observedAs } = table.kind;
+  if (observedAs !== "part" && observedAs !== "pin-unpowered") return undefined;
+  const ohms = table.readings.filter(
+    ({ spec, value }) => spec.quantity === "resistance" && value.kind !== "empty",
+  );
+  const wild = ohms.filter(
+    ({ value, subject }) =>
+      (extentOf(value)?.high ?? 0) < 0 ||
+      (value.kind === "bound" && value.drift !== undefined) ||
+      DRIFTS.test(value.typed) ||
+      DRIFTS.test(subject.note?.text ?? ""),
+  );
+  if (wild.length < LEAST.wild || wild.length * 2 < ohms.length) return undefined;
+  const refs = refsOf(wild);
+  const whose = refs.join(", ");
+  return wholeTable(table, ohms, refs, {
+    of: `the resistance of ${whose}`,
+    mistake: "the board was still charged",
+    says: `${whose} ${refs.length === 1 ? "reads" : "read"} below nothing, or go on changing.`,
+    again: `With power off, discharge the supplies through a resistor made for it, measure next to nothing there, and read ${refs[0]} again`,
+  });
+}
+
+const DRIFTS =
+  /\b(?:rising|falling|climb\w*|creep\w*|drift\w*|sink\w*|(?:runs?|counts?|keeps?|goes|going) (?:up|down|on|rising|falling|climbing))\b/i;
 
 /** Resistors of known value, or rails with chips on them, and every one of them open: the leads, or the range. */
 function noneConducts(

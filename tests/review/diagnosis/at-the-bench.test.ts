@@ -182,6 +182,30 @@ test("one chip's voltages a tenth above nothing, ground and supply alike, beside
   expect((await found(levels("0.00"))).mistakes).toEqual([]);
 });
 
+test("ground three volts down and the supply with it: a lead on another place", async () => {
+  const levels = (supply: string): string =>
+    table("Pin voltages", "Pin | U2", "1 | 0.4", "2 | -2.9", "7 | -3.12", `14 | ${supply}`, "3 | -0.6");
+  expect((await found(levels("1.90"))).mistakes).toEqual(["the lead was off ground"]);
+  expect((await found(levels("4.98"))).mistakes).toEqual([]);
+});
+
+test("a one-shot that stays up for a moment only: what sets its time", async () => {
+  const board = BOARD.replace(
+    "parts:",
+    "parts:\n  U5: { device: 74LS123 }\n  R5: { value: 100k }\n  C5: { value: 1 uF }",
+  ).replace("nets:", "nets:\n  RC: [U5.15, R5.1, C5.1]\n  CX: [U5.14, C5.2]\n  OUT: [U5.13, U2.1]");
+  const told = async (width: string) => {
+    const { findings, result } = await diagnosedOn(
+      board.replace("VCC: [", "VCC: [R5.2, U5.16, ").replace("GND: [", "GND: [U5.8, "),
+      table("Reset timing", "Ref | Pin | Width | Should be", `U5 | 13 | ${width} | 45 ms`),
+    );
+    const [first] = result.ranked;
+    return { kinds: findings.length, first: first && suspectName(first.suspect) };
+  };
+  expect(await told("3 ms")).toEqual({ kinds: 1, first: "C5" });
+  expect((await told("44 ms")).kinds).toBe(0);
+});
+
 test("voltages beyond the range", async () => {
   const levels = (volts: string): string =>
     table("Pin voltages", "Pin | U2", `14 | ${volts}`, `1 | ${volts}`, "7 | 0.0", "2 | 0.1");

@@ -1,6 +1,7 @@
 // Standing voltages of many parts in one table, all of them with the other sign, in another unit, or next to nothing with ground
 // among them: the leads or the meter, whatever parts they are of.
 
+import { defined } from "../../base/defined";
 import { memo } from "../../base/memo";
 import { shownAtVolts } from "../../compute/together/powered-likelihood";
 import type { Cause } from "../../compute/together/types";
@@ -45,7 +46,7 @@ const LEAST_FLOATING = 5;
 const LEAST_OF_CHIP = 4;
 
 /**
- * Supplies read as ground does, and ground not nothing: on a board without power it would. Of the whole table, or of the chips
+ * Supplies read as ground does, and ground not nothing: on a board without power it would. Or all stand off by one voltage. Of the whole table, or of the chips
  * for which the lead was somewhere else.
  */
 function floating(all: readonly VoltsAt[], table: LogTable): TableCause | undefined {
@@ -61,13 +62,35 @@ function floating(all: readonly VoltsAt[], table: LogTable): TableCause | undefi
 }
 
 function floats(all: readonly VoltsAt[]): boolean {
-  const isFed = ({ place: { tiedTo } }: VoltsAt): boolean => typeof tiedTo === "object";
-  const grounds = all.filter(({ place }) => place.tiedTo === "ground" || place.pin?.direction === "ground");
+  const grounds = all.filter(isGround);
+  if (grounds.length === 0 || !all.some(isFed)) return false;
   return (
-    grounds.length > 0 &&
-    all.some(isFed) &&
-    all.every(({ volts }) => Math.abs(volts) <= FLOATS) &&
-    grounds.every(({ volts }) => Math.abs(volts) >= OFF_GROUND)
+    isOnOffset(grounds, all.filter(isFed)) ||
+    (all.every(({ volts }) => Math.abs(volts) <= FLOATS) &&
+      grounds.every(({ volts }) => Math.abs(volts) >= OFF_GROUND))
+  );
+}
+
+const isFed = ({ place: { tiedTo } }: VoltsAt): boolean => typeof tiedTo === "object";
+const isGround = ({ place }: VoltsAt): boolean =>
+  place.tiedTo === "ground" || place.pin?.direction === "ground";
+
+/** Volts that the lead stood off ground at least, how near to it each ground reads, and how near each supply, with a share of it. */
+const OFFSET = { least: 0.6, ground: 0.15, supply: 0.2, share: 0.06 } as const;
+
+/** Ground stands somewhere, and each supply as much above or below itself. */
+function isOnOffset(grounds: readonly VoltsAt[], supplies: readonly VoltsAt[]): boolean {
+  const by = (grounds[0] as VoltsAt).volts;
+  return (
+    Math.abs(by) >= OFFSET.least &&
+    grounds.every(({ volts }) => Math.abs(volts - by) <= OFFSET.ground) &&
+    supplies.every(({ volts, place: { tiedTo } }) => {
+      const nominal = typeof tiedTo === "object" ? tiedTo.volts : undefined;
+      return (
+        nominal !== undefined &&
+        Math.abs(volts - by - nominal) <= OFFSET.supply + OFFSET.share * Math.abs(nominal)
+      );
+    })
   );
 }
 
@@ -123,7 +146,12 @@ function told(
   return {
     cause,
     table,
-    parts: refs.map((ref) => wholePart(ref, of(all, ref), of(explained, ref))),
+    parts: refs.map((ref) => {
+      const own = all.filter(({ place }) => place.ref === ref);
+      const [ground] = of(own.filter(isGround), ref);
+      const [supply] = of(own.filter(isFed), ref);
+      return defined({ ...wholePart(ref, of(all, ref), of(explained, ref)), ground, supply });
+    }),
     margin: Number.POSITIVE_INFINITY,
     clear: true,
   };

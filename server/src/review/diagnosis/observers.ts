@@ -19,6 +19,7 @@ import { otherEndOf } from "./lines/ends";
 import { levelWithout } from "./lines/held";
 import { atLivePin, resetDelayObservations } from "./lines/levels";
 import { atPowerPin, pinObservations } from "./lines/pins";
+import { widthObserved } from "./lines/width";
 import type { Observation } from "./observation";
 import { coilsObserved } from "./parts/coils";
 import { chipTested, ofPart, seen, swapped } from "./parts/parts";
@@ -257,7 +258,7 @@ function atPowered(
   before: readonly Disconnection[],
 ): Observation | undefined {
   const { place, verdict } = judgement;
-  const delay = resetDelayObservations(reading, judgement, ctx);
+  const delay = resetDelayObservations(reading, judgement, ctx) ?? widthObserved(reading, ctx);
   if (delay) return delay;
   const isolation = place && isolationOf(reading, place, ctx.board?.value, before);
   // "Q1 is off" under power: it does not conduct; a pin of a part that is out cannot be read.

@@ -6,6 +6,7 @@ import { isFile, LAYERS, layersOf } from "./server/build/layers.js";
 import { libraryPlugin } from "./server/build/library.js";
 import { noticesText, packagesOf, withoutLicence } from "./server/build/notices.js";
 import { sbomText } from "./server/build/sbom.js";
+import { withSharedShapes } from "./server/build/spreads.js";
 
 const production = process.argv.includes("--production");
 const watch = process.argv.includes("--watch");
@@ -21,8 +22,12 @@ const inAscii = {
     build.onEnd(({ outputFiles = [] }) => {
       for (const { path, contents, text } of outputFiles) {
         mkdirSync(dirname(path), { recursive: true });
-        const escaped = path.endsWith(".map") ? contents : text.replace(/[^\0-\x7f]/g, escapeOf);
-        writeFileSync(path, escaped);
+        if (path.endsWith(".map")) writeFileSync(path, contents);
+        else {
+          const escaped = text.replace(/[^\0-\x7f]/g, escapeOf);
+          // Where a source map says what stands in which column, nothing is moved.
+          writeFileSync(path, production ? withSharedShapes(escaped) : escaped);
+        }
       }
     });
   },

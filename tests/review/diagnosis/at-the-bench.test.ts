@@ -206,6 +206,30 @@ test("a one-shot that stays up for a moment only: what sets its time", async () 
   expect((await told("44 ms")).kinds).toBe(0);
 });
 
+test("a drop at ground and none at the supply: counted from the other corner, by few pins", async () => {
+  const drops = (ground: string, supply: string): string =>
+    table("Diode check", "Pin | U1", "1 | 0.60", "4 | 0.58", `8 | ${ground}`, "11 | 0.57", `16 | ${supply}`);
+  expect((await found(drops("0.41", "0.00"))).mistakes).toEqual(["the pins were counted from the wrong end"]);
+  expect((await found(drops("0.00", "0.41"))).mistakes).toEqual([]);
+});
+
+test("levels along the way of a reset are no times", async () => {
+  const path = (unit: string): string =>
+    table(
+      "Reset path",
+      "Ref | Pin | Got",
+      `U2 | 1 | 0.12${unit}`,
+      `U2 | 2 | 3.9${unit}`,
+      `U2 | 5 | 4.0${unit}`,
+    );
+  const kinds = async (unit: string) => {
+    const { findings } = await diagnosedOn(BOARD, path(unit));
+    return findings.flatMap(({ table }) => table?.procedure.id ?? []);
+  };
+  expect(new Set(await kinds(""))).toEqual(new Set(["logic-levels"]));
+  expect(await kinds(" ms")).toEqual([]);
+});
+
 test("voltages beyond the range", async () => {
   const levels = (volts: string): string =>
     table("Pin voltages", "Pin | U2", `14 | ${volts}`, `1 | ${volts}`, "7 | 0.0", "2 | 0.1");
@@ -247,6 +271,17 @@ test("pairs of which none rings", async () => {
 test("a chip that is pressed, and it works", async () => {
   expect((await found("If I press U2 into its socket it works again.")).kinds).toEqual(["force-reacts"]);
   expect((await found("I pressed U2 into its socket and nothing changes.")).kinds).toEqual([]);
+  expect((await found("Leaned on U2 with a finger:\n\n- finger on: passes ten times")).kinds).toEqual([
+    "force-reacts",
+  ]);
+});
+
+test("a chip that was replaced and changed nothing makes no history of what it was read by", async () => {
+  const test = table("Chip test", "Ref | Result", "U2 | fail");
+  const swap = (came: string): string =>
+    table("Swap test", "Ref | Put in | Result | Then", `U2 | 7406 | ${came} | left in`);
+  expect((await found(test, swap("same"))).kinds).toEqual(["failed-alone"]);
+  expect((await found(test, swap("cured"))).kinds).not.toContain("failed-alone");
 });
 
 test("a plug that looks bad is of the machine, and tracks that do are not the chip above them", async () => {
@@ -263,7 +298,23 @@ test("a plug that looks bad is of the machine, and tracks that do are not the ch
 test("nothing read wrong, and a setting that was tried", async () => {
   const settings = table("Settings", "Bank | 1 | 2", "SW1 | off | off");
   expect((await found(settings, "With SW1-1 on it gives five.")).first).toBe("the setting of SW1");
+  expect((await found("It gives only three balls.", settings)).first).toBe("the setting of SW1");
   expect((await found(settings, "All as it came.")).first).toBeUndefined();
+});
+
+test("a ghost that is told with what was held beside it", async () => {
+  const ghosts = (...rows: readonly string[]): string =>
+    table("Switch matrix in the machine", "Row | Col | Got | Remark", ...rows);
+  const { first } = await diagnosedInDemo(
+    "controller",
+    "phantom-switches",
+    ghosts(
+      "1 | 5 | stuck | ghost, with 2,3 and 2,5 and 1,3 closed",
+      "4 | 1 | stuck | ghost, with 2,3 and 2,1 and 4,3 closed",
+      "1 | 1 | ok | no ghost with 1,2 and 2,2 and 2,1 closed",
+    ),
+  );
+  expect(first[0]).toMatch(/^the diode at row 2, column 3/);
 });
 
 test("a matrix that answers on the bare board, and the complaint is of it", async () => {

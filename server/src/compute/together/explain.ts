@@ -214,7 +214,7 @@ function* hypotheses(
   }
   const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
   const isCut = values.length === rows.length - 1 && (rows[0]?.blank || rows.at(-1)?.blank);
-  if (values.length >= LEAST_OF_PINS * pins)
+  if (values.length >= LEAST_OF_PINS * pins || isPowerTurned(values, windows))
     for (const [by, count] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
       // The same as a column that went round by one row.
       if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
@@ -281,6 +281,25 @@ function* hypotheses(
     judge: windowed((value, window) => ofDeadChip(value, window, supply)),
   };
 }
+
+/** Ground reads a drop and the supply none: no fault of a board does both, and few pins besides tell how. */
+function isPowerTurned(
+  values: readonly { readonly row: number; readonly value: number }[],
+  windows: readonly (PinWindow | undefined)[],
+): boolean {
+  const of = (is: PinWindow["is"]): readonly number[] =>
+    values.flatMap(({ row, value }) => (windows[row]?.is === is ? value : []));
+  const [grounds, supplies] = [of("ground"), of("supply")];
+  return (
+    grounds.length > 0 &&
+    supplies.length > 0 &&
+    grounds.every((value) => value > TURNED && Number.isFinite(value)) &&
+    supplies.every((value) => value >= 0 && value <= ON_GROUND)
+  );
+}
+
+/** Volts that no ground reads. */
+const TURNED = 0.2;
 
 const OTHER: PinWindow = { low: 0.4, high: 0.8, is: "other" };
 

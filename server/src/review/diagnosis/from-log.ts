@@ -149,7 +149,7 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
   all.push(...betweenTables(doc, ctx, all));
   all.push(...stillProcessors(all, board, lookUp(ctx.library)));
   yield;
-  const since = replacedSince(timeline, board);
+  const since = replacedSince(timeline, board, all);
   const waiting = new Map<string, LocatedObservation[]>();
   const cured = curedBy(all, timeline, board, front.stage);
   const latest = gatesOnce(

@@ -30,6 +30,15 @@ const wordsIn = (text: string): ReadonlySet<string> =>
       .filter((word) => word.length >= LEAST_LETTERS && !EMPTY.has(word)),
   );
 
+/** What the log begins with: its title and the first sentences under it. */
+const OPENING = 3;
+
+function openingOf({ blocks }: LogDocument): readonly string[] {
+  const [title] = blocks.flatMap(({ block }) => block.sections.flatMap(({ heading }) => heading?.text ?? []));
+  const sentences = blocks.flatMap(({ block }) => sentencesOf(block).map(({ text }) => text));
+  return [title ?? "", ...sentences.slice(0, OPENING)];
+}
+
 const TRIED = "set|flick(?:ed)?|flipped|switched|moved|changed|turned|put|tried|thrown|on|off|over";
 
 /** Outside the tables, somebody says that a switch of it was moved. */
@@ -55,7 +64,7 @@ export function settingObservations(
   const symptoms = front.symptoms ?? [];
   if (all.some(({ finding }) => finding && finding.kind !== "symptom")) return [];
   const complaint = symptoms.map((id) => `${id} ${board.symptoms.get(id)?.title ?? ""}`);
-  const said = wordsIn(complaint.join(" "));
+  const said = wordsIn([...complaint, ...openingOf(doc)].join(" "));
   const found: LocatedObservation[] = [];
   for (const { start, table } of tablesOf(doc)) {
     if (table.kind.holds !== "settings") continue;

@@ -149,6 +149,11 @@ function readTable(table: LogTable, shape: MatrixShape): TableResults {
       continue;
     }
     if (at.cells.length === 1) {
+      const held = heldBeside(reading, cell, shape);
+      if (held) {
+        entries.push({ reading, table, held });
+        continue;
+      }
       const result = readResult(reading.value, shape, cell, reading.subject.note?.text);
       if (result) entries.push({ reading, table, recorded: { ...cell, result } });
       continue;
@@ -159,6 +164,27 @@ function readTable(table: LogTable, shape: MatrixShape): TableResults {
   }
   return { entries, strangers: [...strangers.values()], waiting };
 }
+
+const HELD = /\bwith\b(?=.*\b(?:closed|held|down|pressed|made|in)\b)/i;
+
+/** "ghost, with 2,3 and 2,5 and 1,3 closed": what was held, and the crossing that came with it or did not. */
+function heldBeside(
+  { value, subject }: Reading,
+  cell: Crossing,
+  shape: MatrixShape,
+): HeldTogether | undefined {
+  const note = subject.note?.text ?? "";
+  const from = HELD.exec(note)?.index;
+  const closed = from === undefined ? [] : pairsIn(note.slice(from));
+  const isOk = value.kind === "result" && value.ok === true;
+  if (closed.length < LEAST_HELD || !closed.every((one) => isInside(shape, one))) return undefined;
+  // One that is held by itself is told with its own result.
+  if (closed.some((one) => one.row === cell.row && one.column === cell.column)) return undefined;
+  return { closed, seen: isOk ? closed : [...closed, cell] };
+}
+
+/** Fewer held at once show no way round. */
+const LEAST_HELD = 2;
 
 /** The crossing of one result: for a feature that has a reading in hand. */
 export function crossingOf(reading: Reading, shape: MatrixShape): Crossing | undefined {

@@ -75,10 +75,13 @@ function tableFinding(
   const all = parts.reduce((sum, part) => sum + part.of, 0);
   const fits = parts.reduce((sum, part) => sum + part.fits, 0);
   const whose = refs.length === 0 ? "the rails" : refs.join(", ");
-  const [what, again, mistake] = wordsOf(cause, whose);
+  const [what, again, mistake] = wordsOf(cause, whose, pinsOf(parts));
+  const rails = parts.flatMap(({ explained }) =>
+    explained.flatMap(({ reading }) => reading.subject.rail?.text ?? []),
+  );
   return defined({
     kind: "table" as const,
-    refs,
+    refs: refs.length > 0 ? refs : [...new Set(rails)],
     of: of(refs),
     mistake,
     says: `${fits} of ${all} readings of ${whose} fit ${what}.`,
@@ -87,8 +90,21 @@ function tableFinding(
   });
 }
 
+const isOneOff = (by: number, pins: number): boolean => by === 1 || (pins > 0 && by === pins - 1);
+
+/** The highest pin that is read or meant; nought where none has a number. */
+const pinsOf = (parts: readonly PartOfCause[]): number =>
+  Math.max(
+    0,
+    ...parts.flatMap(({ readings }) => readings.flatMap(({ subject }) => Number(subject.pin?.text) || 0)),
+  );
+
 /** What the readings fit, what to do, and what went wrong. */
-function wordsOf(cause: Cause, whose: string): readonly [fit: string, again: string, mistake: string] {
+function wordsOf(
+  cause: Cause,
+  whose: string,
+  pins: number,
+): readonly [fit: string, again: string, mistake: string] {
   const onGround = `Measure ${whose} again with the lead on ground`;
   switch (cause.kind) {
     case "open":
@@ -98,6 +114,13 @@ function wordsOf(cause: Cause, whose: string): readonly [fit: string, again: str
     case "swapped":
       return ["swapped leads", `Swap the leads and measure ${whose} again`, "the leads were reversed"];
     case "counted":
+      // From the pin beside: whoever wrote it down may have been a row off as well.
+      if (cause.by.way === "further-on" && cause.by.by !== undefined && isOneOff(cause.by.by, pins))
+        return [
+          "one pin further",
+          `Find pin 1 of ${whose}, and read two pins of it again`,
+          "the column was shifted by a row, or the pins were counted from the one beside",
+        ];
       return [
         "pins counted another way",
         `Find pin 1 of ${whose}, then move the readings or take them again`,

@@ -6,17 +6,23 @@ import type { Board } from "../../../knowledge/types";
 import type { Timeline } from "../../../log/timeline";
 import type { LocatedObservation } from "../observation";
 
-/** Gives the part whose replacement made an observation history. */
+/** Gives the part whose replacement made an observation history. One that was replaced and changed nothing made none. */
 export function replacedSince(
   { replaced, worked }: Timeline,
   board: Board,
+  all: readonly LocatedObservation[],
 ): (one: Pick<LocatedObservation, "refs" | "net" | "finding" | "phase" | "look">) => string | undefined {
   if (worked.size === 0) return () => undefined;
+  const inVain = new Set(
+    all.flatMap(({ against }) =>
+      (against ?? []).flatMap(({ ref, by }) => (by === "swap-same" ? ref.toUpperCase() : [])),
+    ),
+  );
   return ({ refs, net, finding, phase, look }) => {
     const onNet = finding && net !== undefined ? (board.nets.get(net)?.pins ?? []) : [];
     const done = look ? worked : replaced;
     return [...refs, ...onNet.map(({ ref }) => ref.toUpperCase())].find(
-      (ref) => (done.get(ref) ?? 0) > phase,
+      (ref) => (done.get(ref) ?? 0) > phase && !inVain.has(ref),
     );
   };
 }

@@ -68,7 +68,7 @@ function said({ text }: Sentence, next: Sentence | undefined, board: Board, libr
     ...(isLift ? lifts(text, next?.text ?? "", board, library) : []),
     ...(SWAPPED.test(text) ? swaps(text, refs) : []),
     ...fuses(text, refs),
-    ...pressed(text, refs),
+    ...pressed(text, next?.text ?? "", refs),
     ...hot(text, refs),
     ...measuredInWords(text, board),
   ];
@@ -169,13 +169,16 @@ const PRESSED =
   /\b(?:squeez(?:e|ed|ing)|press(?:ed|ing)?|push(?:ed|ing)?|lean(?:ed|ing)?|flex(?:ed|ing)?|wiggl(?:e|ed|ing)|wobbl(?:e|ed|ing)|rock(?:ed|ing)?|tapp?(?:ed|ing)?|finger on|thumb on)\b/i;
 /** It does something that it did not do before. */
 const WORKS =
-  /\b(?:jumps?|works?|lights?|fires?|starts?|answers?|comes?|came|plays?|runs?|ran|is there|appears?|changes?|flickers?|all (?:there|well|right))\b/i;
+  /\b(?:jumps?|works?|lights?|fires?|starts?|answers?|pass(?:es|ed)?|comes?|came|plays?|runs?|ran|is there|appears?|changes?|flickers?|all (?:there|well|right))\b/i;
 
 /** What changes when a chip is pressed into its socket. */
-function pressed(text: string, refs: readonly string[]): Said[] {
+function pressed(text: string, next: string, refs: readonly string[]): Said[] {
   const [ref, second] = refs.filter((one) => /^(?:U|IC|J|P|CN)\d/.test(one));
-  const acts = WORKS.test(text) || CLEARED.test(text);
-  if (!PRESSED.test(text) || !ref || second || !acts || STAYED.test(text) || NOTHING.test(text)) return [];
+  if (!PRESSED.test(text) || !ref || second) return [];
+  const isTold = [WORKS, CLEARED, STAYED, NOTHING].some((words) => words.test(text));
+  // "Leaned on U3: finger on, it passes" may be told in two sentences.
+  const words = isTold ? text : next;
+  if (!(WORKS.test(words) || CLEARED.test(words)) || STAYED.test(words) || NOTHING.test(words)) return [];
   const of = `${ref} under the finger`;
   return [
     {

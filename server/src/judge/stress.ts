@@ -11,7 +11,7 @@ export type Stress = "heat" | "force";
 
 const HEAT = /\b(?:heat\w*|hot|warm\w*|cold|cool\w*|freez\w*|frozen|chill\w*|spray\w*|hair ?dryer|iron)\b/i;
 const FORCE =
-  /\b(?:tap\w*|flex\w*|bend\w*|bent|push\w*|press\w*|wiggl\w*|twist\w*|knock\w*|vibrat\w*|mov(?:e|ed|ing)|pull\w*|rock\w*|squeez\w*)\b/i;
+  /\b(?:tap\w*|flex\w*|bend\w*|bent|push\w*|press\w*|wiggl\w*|twist\w*|knock\w*|vibrat\w*|mov(?:e|ed|ing)|pull\w*|rock\w*|squeez\w*|thumb|fingers?|lean\w*|wobbl\w*|prod\w*|pok\w*)\b/i;
 
 /**
  * What a row says was done to the place while it was watched; undefined for words that are neither heat, cold nor

@@ -218,7 +218,7 @@ test("levels along the way of a reset are no times", async () => {
     table(
       "Reset path",
       "Ref | Pin | Got",
-      `U2 | 1 | 0.12${unit}`,
+      `U2 | 1 | 4.1${unit}`,
       `U2 | 2 | 3.9${unit}`,
       `U2 | 5 | 4.0${unit}`,
     );
@@ -315,6 +315,87 @@ test("a ghost that is told with what was held beside it", async () => {
     ),
   );
   expect(first[0]).toMatch(/^the diode at row 2, column 3/);
+});
+
+test("a matrix whose heading says no more, as a grid and as a list", async () => {
+  const grid = table(
+    "Matrix, in the machine",
+    "Row / column | 1 | 2 | 3",
+    "3 | ok | ok | ok",
+    "4 | ok | no | ok",
+    "5 | ok | ok | ok",
+  );
+  expect((await diagnosedInDemo("controller", "row-dead", grid)).first[0]).toMatch(/row 4, column 2/);
+  const list = table(
+    "Matrix, in the machine",
+    "Switch | Result",
+    "3,2 | ok",
+    "4,1 | ok",
+    "4,2 | dead",
+    "4,3 | ok",
+  );
+  expect((await diagnosedInDemo("controller", "row-dead", list)).signs).toContain("crossing-dead");
+});
+
+test("outputs that only pull and float, while the number before them moves", async () => {
+  const signs = async (out: string) =>
+    (
+      await diagnosedInDemo(
+        "controller",
+        "row-dead",
+        table(
+          "Logic states",
+          "Pin | U12",
+          ...[15, 14, 13, 12].map((pin) => `${pin} | pulsing`),
+          `1 | ${out}`,
+          ...[2, 3, 4, 5, 6, 7, 9].map((pin) => `${pin} | floating`),
+        ),
+      )
+    ).signs;
+  expect(await signs("floating")).toContain("chip-silent");
+  expect(await signs("pulsing")).not.toContain("chip-silent");
+});
+
+test("rows that name their own pins are not of the header that the words above unplug", async () => {
+  const ohms =
+    `Power off, J4 unplugged.\n\n${table("", "Point | Value", "U2.6 | 1.1 ohm", "U2.9 | 5.2 Mohm")}`.replace(
+      "## \n\n",
+      "",
+    );
+  const { findings } = await diagnosedOn(
+    BOARD.replace("parts:", "parts:\n  J4: { value: 4-way header }").replace("SET: [", "SET: [J4.1, "),
+    `## Resistance to ground\n\n${ohms}`,
+  );
+  expect(
+    findings.map(({ finding }) => (finding.kind === "pin" ? `${finding.ref}.${finding.pin}` : finding.kind)),
+  ).toEqual(["U2.6"]);
+});
+
+describe("ohms to ground", () => {
+  const ohms = (...rows: readonly string[]): string =>
+    table("Resistance to ground", "Point | Value", ...rows);
+
+  test("open at the grounds of several chips of which little was read: the lead", async () => {
+    const { mistakes } = await found(ohms("U1.8 | OL", "U1.16 | OL", "U2.7 | OL", "U2.14 | OL"));
+    expect(mistakes).toEqual(["the lead was off ground"]);
+    expect((await found(ohms("U1.8 | 0.1 ohm", "U1.16 | OL", "U2.7 | OL", "U2.14 | OL"))).mistakes).toEqual(
+      [],
+    );
+  });
+
+  test("nothing where the other end of the chip has its ground", async () => {
+    const chip = (ground: string, supply: string): string =>
+      ohms("U1.1 | 1.1 kohm", "U1.2 | 1.2 kohm", `U1.8 | ${ground}`, "U1.9 | 1.1 kohm", `U1.16 | ${supply}`);
+    expect((await found(chip("290 ohm", "0.1 ohm"))).mistakes).toEqual([
+      "the pins were counted from the wrong end",
+    ]);
+    expect((await found(chip("0.1 ohm", "290 ohm"))).mistakes).toEqual([]);
+  });
+});
+
+test("two voltages of one place in a row are two conditions, and no open between them", async () => {
+  const levels = table("Voltage", "Point | Called | At rest", "U2.6 | 0.2 V | 4.9 V", "Q1.2 | 0.2 V | 4.9 V");
+  expect((await found(levels)).kinds).not.toContain("volts-apart");
 });
 
 test("a matrix that answers on the bare board, and the complaint is of it", async () => {

@@ -1,6 +1,7 @@
 // The ways in which the pins of a dual in-line package get counted wrong.
 
-import type { Count } from "./types";
+import { ON_GROUND } from "./likelihood";
+import type { Count, PinWindow } from "./types";
 
 /**
  * The pin that carries the number `typed` in truth; `pins` is even.
@@ -47,3 +48,24 @@ export function countsOf(
     ...further.map((by) => [{ way: "further-on", by }, by === toCorner ? 0.01 : 0.003 / pins] as const),
   ];
 }
+
+/**
+ * Ground reads a drop and the supply none, volts by row: no fault of a board does both, and few pins besides tell how.
+ */
+export function isPowerTurned(
+  values: readonly { readonly row: number; readonly value: number }[],
+  windows: readonly (PinWindow | undefined)[],
+): boolean {
+  const of = (is: PinWindow["is"]): readonly number[] =>
+    values.flatMap(({ row, value }) => (windows[row]?.is === is ? value : []));
+  const [grounds, supplies] = [of("ground"), of("supply")];
+  return (
+    grounds.length > 0 &&
+    supplies.length > 0 &&
+    grounds.every((value) => value > TURNED && Number.isFinite(value)) &&
+    supplies.every((value) => value >= 0 && value <= ON_GROUND)
+  );
+}
+
+/** Volts that no ground reads. */
+const TURNED = 0.2;

@@ -1,6 +1,6 @@
 // Which one cause, if any, explains a chip's readings far better than the pins one by one do.
 
-import { COUNTS_IN_LINE, countsOf, truePin } from "./counts";
+import { COUNTS_IN_LINE, countsOf, isPowerTurned, truePin } from "./counts";
 import {
   against,
   anyReading,
@@ -281,25 +281,6 @@ function* hypotheses(
     judge: windowed((value, window) => ofDeadChip(value, window, supply)),
   };
 }
-
-/** Ground reads a drop and the supply none: no fault of a board does both, and few pins besides tell how. */
-function isPowerTurned(
-  values: readonly { readonly row: number; readonly value: number }[],
-  windows: readonly (PinWindow | undefined)[],
-): boolean {
-  const of = (is: PinWindow["is"]): readonly number[] =>
-    values.flatMap(({ row, value }) => (windows[row]?.is === is ? value : []));
-  const [grounds, supplies] = [of("ground"), of("supply")];
-  return (
-    grounds.length > 0 &&
-    supplies.length > 0 &&
-    grounds.every((value) => value > TURNED && Number.isFinite(value)) &&
-    supplies.every((value) => value >= 0 && value <= ON_GROUND)
-  );
-}
-
-/** Volts that no ground reads. */
-const TURNED = 0.2;
 
 const OTHER: PinWindow = { low: 0.4, high: 0.8, is: "other" };
 

@@ -7,6 +7,7 @@ import { contextAt, type LogContext } from "../context";
 import { verdictsOf } from "../index";
 import { chipCauses } from "./of-chips";
 import { manyOpenCause } from "./of-many";
+import { ohmsCounted } from "./of-ohms";
 import { poweredCauses } from "./of-powered";
 import { ohmsCauses, railCause } from "./of-rails";
 import { valuesCauses } from "./of-values";
@@ -31,6 +32,7 @@ const causesOf = memo((block: LogBlock, ctx: LogContext): readonly TableCause[] 
     return [
       ...(rails ? [rails] : []),
       ...ohmsCauses(table, ctx),
+      ...ohmsCounted(table, ctx),
       ...valuesCauses(table, ctx),
       ...chipCauses(table, verdicts, ctx),
       ...poweredCauses(table, ctx),

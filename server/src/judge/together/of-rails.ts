@@ -17,6 +17,7 @@ const NEAR = 0.3;
 const LEAST_RAILS = 2;
 /** Pins read open, ground among them, before the lead is blamed. */
 const LEAST_PINS = 4;
+const LEAST_CHIPS = 2;
 
 /** Every rail about as high as it should be, and every one with the other sign. */
 export function railCause(table: LogTable, ctx: LogContext): TableCause | undefined {
@@ -60,9 +61,12 @@ export function ohmsCauses(table: LogTable, ctx: LogContext): TableCause[] {
   for (const part of parts ?? [])
     for (const [ref, chip] of part) if (chip.open < chip.all.length) open.delete(ref);
   if (parts && open.size === 0) return [];
-  const found = [...ohmsByChip(table, ctx)].flatMap(([ref, { all, open, ground, groundOpen }]) =>
-    ground && groundOpen && open === all.length && open >= LEAST_PINS ? [{ ref, all, ground }] : [],
+  const silent = [...ohmsByChip(table, ctx)].flatMap(([ref, { all, open, ground, groundOpen }]) =>
+    ground && groundOpen && open === all.length ? [{ ref, all, ground }] : [],
   );
+  // One chip by enough of its pins, or several of which each has its ground among them.
+  const isOfMany = silent.length >= LEAST_CHIPS && silent.flatMap(({ all }) => all).length >= LEAST_PINS;
+  const found = silent.filter(({ all }) => isOfMany || all.length >= LEAST_PINS);
   const [first] = found;
   if (!first) return [];
   const told = found.map(({ ref, all, ground }) => ({ ...wholePart(ref, all), ground }));

@@ -16,3 +16,18 @@ export function isGrid({ look, ref, pin }: TableContent): boolean {
     filled.every((column) => column.share((text) => isResult(text) || MARK.test(text)) >= MOSTLY)
   );
 }
+
+/** "3,8", "r3 c8": a crossing by its lines; "2,3 + 2,5": several at once. */
+const CROSSING =
+  /^(?:r(?:ow)?\s*)?\d{1,2}\s*[,/x]\s*(?:c(?:ol(?:umn)?)?\s*)?\d{1,2}(?:\s*[+&]\s*\d{1,2}\s*[,/x]\s*\d{1,2})*$/i;
+
+/** A column of crossings with results beside it. */
+export const isListOfCrossings = ({ look, results }: TableContent): boolean => {
+  const [first] = look.columns;
+  return (
+    first !== undefined &&
+    first.texts.length >= 2 &&
+    first.share((text) => CROSSING.test(text)) >= MOSTLY &&
+    results.some((column) => column !== first)
+  );
+};

@@ -169,7 +169,9 @@ const isNames = ({ texts }: ColumnLook): boolean =>
   texts.filter((text) => /\d[.,]\d{2,}/.test(text)).length * 2 < texts.length;
 
 const mayBePins = ({ texts, header }: ColumnLook): boolean =>
-  !/\d/.test(header.text) && new Set(texts).size > 1 && texts.some((text) => !/^[01]$/.test(text));
+  !/\d|\b(?:rows?|col(?:umn)?s?)\b/i.test(header.text) &&
+  new Set(texts).size > 1 &&
+  texts.some((text) => !/^[01]$/.test(text));
 
 /** "1" and "0" are states where both stand there and nothing else but states. */
 const isStates = (column: ColumnLook): boolean =>

@@ -21,7 +21,7 @@ import { contentOfTable, PIN_WORD, type TableContent } from "./table-content";
 /** Each with the section and the procedure it is read by; none where the table is prose. */
 export function viewsOf(table: Table, section: Section, block: SyntaxBlock, library: Library): TableView[] {
   const caption = captionOf(table, block, library);
-  const own = withOuter(withCaption(section, caption), table);
+  const own = withOuter(withCaption(section, caption, table), table);
   const heading = procedureOf(table, own, library);
   const words = [section.heading?.text, caption?.text]
     .join(" ")
@@ -106,12 +106,21 @@ const measuredBy = (procedure: Procedure, { header }: Table): number =>
   ).size;
 
 /** What stands right above the table counts where the heading names no part, or several. */
-function withCaption(section: Section, caption: Caption | undefined): Section {
+function withCaption(section: Section, caption: Caption | undefined, table: Table): Section {
   const part = caption?.part;
-  if (!part) return section;
+  if (!part || namesItsPlaces(table)) return section;
   if (section.ref && (section.ref.text === part.ref.text || !caption.isTitle)) return section;
   const { refs: _refs, part: _part, ...rest } = section;
   return { ...rest, ref: part.ref, ...(part.part ? { part: part.part } : {}) };
+}
+
+const PLACE = /^[A-Za-z]{1,4}\d{1,4}\s?[-./]\s?[A-Za-z0-9+]{1,8}$/;
+
+/** "U10.14", "U10.13": each row says whose pin it is, and "J4 unplugged." above it says something else. */
+function namesItsPlaces(table: Table): boolean {
+  const rows = wordsOfRows(table);
+  const named = rows.filter(({ cells: [first] }) => PLACE.test(first?.text ?? ""));
+  return named.length > 1 && named.length * 2 > rows.length;
 }
 
 /** Columns that say by their headers that they are of one kind whatever the rest is; of two kinds at least, else none. */

@@ -1,4 +1,4 @@
-import { isGrid } from "../content/grid";
+import { isGrid, isListOfCrossings } from "../content/grid";
 import { hasMatrix, type KindRecord } from "./kind";
 
 export default {
@@ -13,8 +13,11 @@ export default {
   matrix: "switch",
   boardSheet: { order: 4 },
   newLog: { fits: hasMatrix("switch") },
-  byContent: (told) =>
-    isGrid(told) && /\b(?:switch(?:es)?|keys?|keyboard|buttons?|contacts?|inputs?)\b/.test(told.words)
-      ? 2
-      : 0,
+  byContent: (told) => {
+    const said = [told.words, ...told.headers].join(" ");
+    if (!isGrid(told) && !isListOfCrossings(told)) return 0;
+    // Of a matrix that says no more, switches are what is asked first; lamps are lit or dark.
+    const isSaid = /\b(?:switch(?:es)?|keys?|keyboard|buttons?|contacts?|inputs?|matrix)\b/.test(said);
+    return isSaid && !/\b(?:lamps?|lights?|bulbs?|leds?)\b/.test(told.words) ? 2 : 0;
+  },
 } satisfies KindRecord;

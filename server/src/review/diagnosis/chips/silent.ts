@@ -40,7 +40,11 @@ export function silentChips(
     const least = Math.min(LEAST.still, Math.max(1, wired.length));
     // One output alone may stand by chance where little moves before it.
     const enough = wired.length === 1 ? LEAST.movingForOne : LEAST.moving;
-    const isStill = outputs.every(({ state }) => state === "low" || state === "high");
+    // An output that only pulls floats where it never does.
+    const isStill = outputs.every(
+      ({ state, pin }) =>
+        state === "low" || state === "high" || (state === "floating" && pin.direction === "open-collector"),
+    );
     if (!first || !isStill || numbers.size < Math.max(least, LEAST.share * wired.length)) return [];
     if (new Set(moving.map(({ pin }) => pin.number)).size < enough) return [];
     if (isHeldBack(at, device, moving) || mayPass(at, device, numbers)) return [];

@@ -11,13 +11,14 @@ import { partTestPoint, pinName, testPointOf } from "../../../judge/test-point";
 import { siValue } from "../../../judge/uncertainty";
 import { boardIndex } from "../../../knowledge/board-index";
 import type { Board, Device, Net } from "../../../knowledge/types";
-import type { LogBlock } from "../../../log/model";
+import type { LogBlock, Reading } from "../../../log/model";
 import { otherEndOf } from "../lines/ends";
 import type { Observation } from "../observation";
 import { isOff } from "../supplies/backup";
 import { offSupplies, type Volt } from "../supplies/off-supply";
 import { comparatorStage, couplerStage } from "./analog";
 import { isAllThere, netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./around";
+import { conditionsIn } from "./conditions";
 import { couplingStage } from "./coupling";
 import { dividersObserved } from "./divider";
 import { looseLines } from "./pulled-lines";
@@ -27,6 +28,13 @@ import { transistorStage } from "./transistor";
 import { undrivenPass } from "./undriven";
 
 export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] {
+  const found = new Map<string, Observation>();
+  for (const takes of conditionsIn(block))
+    for (const one of stagesAmong(block, ctx, takes)) if (!found.has(one.key)) found.set(one.key, one);
+  return [...found.values()];
+}
+
+function stagesAmong(block: LogBlock, ctx: LogContext, takes: (reading: Reading) => boolean): Observation[] {
   const board = ctx.board?.value;
   if (!board) return [];
   const volts = new Map<string, Volt>();
@@ -39,7 +47,7 @@ export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] 
     const isOfRails = table.kind.observedAs === "rail" || table.kind.observedAs === "limited-supply";
     if (table.kind.observedAs !== "pin-powered" && !isOfRails) continue;
     for (const reading of table.readings) {
-      if (reading.spec.quantity !== "voltage" || reading.measure === "ripple") continue;
+      if (reading.spec.quantity !== "voltage" || reading.measure === "ripple" || !takes(reading)) continue;
       const net =
         testPointOf(reading.subject, ctx)?.net ??
         (isOfRails ? board.nets.get(railAt(reading.subject, board)?.net ?? "") : undefined);

@@ -24,10 +24,12 @@ test("a rename is refused, and given where nothing was typed", async () => {
     {},
   );
   const { client, work } = run;
-  const uri = uriOf("logs/0.md");
-  await client.sendNotification("textDocument/didOpen", {
-    textDocument: { uri, languageId: "markdown", version: 1, text: LOG },
-  });
+  const uri = uriOf("logs/39.md");
+  // What is typed takes some turns on its way, so that the log that it is typed into must not be searched first.
+  for (let n = 10; n < 40; n++)
+    await client.sendNotification("textDocument/didOpen", {
+      textDocument: { uri: uriOf(`logs/${n}.md`), languageId: "markdown", version: 1, text: LOG },
+    });
   await idle(run);
   const rename = () =>
     client.sendRequest("textDocument/rename", { textDocument: { uri }, position: POSITION, newName: "U77" });

@@ -79,7 +79,7 @@ test("the demo's open logs have lenses that fit on a line", async () => {
   service.open(uri, demoText(uri));
   const view = service.view(uri)!;
   const titles = suspectsIn(view).map((lens) => lensTitle(view, lens)?.title ?? "");
-  expect(titles).toHaveLength(6);
+  expect(titles).toHaveLength(5);
   for (const title of titles) {
     expect(title).toMatch(/U12|U14/);
     expect(title.length).toBeLessThan(160);

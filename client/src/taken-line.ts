@@ -44,8 +44,13 @@ export const wholeLines: Pick<Middleware, "provideCompletionItem"> = {
     }),
 };
 
-/** What an item makes of its line, where it replaces it from its first character on. */
-function wholeLine({ range, insertText }: CompletionItem): string | undefined {
+/**
+ * What an item makes of its line, where it replaces it from its first character on. The list of an answer that was cancelled while
+ * it was being converted has holes.
+ */
+function wholeLine(item: CompletionItem | undefined): string | undefined {
+  if (!item) return undefined;
+  const { range, insertText } = item;
   const replaced = range && "inserting" in range ? range.inserting : range;
   const isWhole = replaced?.start.character === 0 && typeof insertText === "string";
   return isWhole && !/[\r\n]/.test(insertText) ? insertText : undefined;

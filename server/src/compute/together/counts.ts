@@ -1,6 +1,5 @@
 // The ways in which the pins of a dual in-line package get counted wrong.
 
-import { ON_GROUND } from "./likelihood";
 import type { Count, PinWindow } from "./types";
 
 /**
@@ -49,23 +48,26 @@ export function countsOf(
   ];
 }
 
+/** Counted another way every pin is read all the same: that one cell at an end of the column stays blank is another accident. */
+const CUT = 0.1;
+
+/** How likely a count is beside its prior, by the rows of the column of which so many were read. */
+export const besideBlanks = (rows: readonly { readonly blank: boolean }[], read: number): number =>
+  read === rows.length - 1 && (rows[0]?.blank || rows.at(-1)?.blank) ? CUT : 1;
+
 /**
- * Ground reads a drop and the supply none, volts by row: no fault of a board does both, and few pins besides tell how.
+ * Ground reads as no ground does and the supply as ground: no fault of a board does both, and few pins besides tell how they were
+ * counted.
+ * @param read the rows with a reading, from 0
  */
 export function isPowerTurned(
-  values: readonly { readonly row: number; readonly value: number }[],
+  read: readonly number[],
   windows: readonly (PinWindow | undefined)[],
+  isOff: (row: number) => boolean,
+  isNothing: (row: number) => boolean,
 ): boolean {
-  const of = (is: PinWindow["is"]): readonly number[] =>
-    values.flatMap(({ row, value }) => (windows[row]?.is === is ? value : []));
-  const [grounds, supplies] = [of("ground"), of("supply")];
-  return (
-    grounds.length > 0 &&
-    supplies.length > 0 &&
-    grounds.every((value) => value > TURNED && Number.isFinite(value)) &&
-    supplies.every((value) => value >= 0 && value <= ON_GROUND)
-  );
+  const [grounds, supplies] = (["ground", "supply"] as const).map((is) =>
+    read.filter((row) => windows[row]?.is === is),
+  ) as [number[], number[]];
+  return grounds.length > 0 && supplies.length > 0 && grounds.every(isOff) && supplies.every(isNothing);
 }
-
-/** Volts that no ground reads. */
-const TURNED = 0.2;

@@ -1,6 +1,6 @@
 // Which one cause, if any, explains a chip's readings far better than the pins one by one do.
 
-import { COUNTS_IN_LINE, countsOf, isPowerTurned, truePin } from "./counts";
+import { besideBlanks, COUNTS_IN_LINE, countsOf, isPowerTurned, truePin } from "./counts";
 import {
   against,
   anyReading,
@@ -55,8 +55,6 @@ const MOST_ROWS = 80;
 
 /** A pin read twice, at each of the places where that may have been, against one that was left out. */
 const READ_TWICE = 0.1;
-/** Counted another way every pin is read all the same: that one cell at an end of the column stays blank is another accident. */
-const LEFT_OUT = 0.1;
 
 type Judge = (value: number, row: number) => ReadingFit;
 
@@ -213,12 +211,19 @@ function* hypotheses(
     return by === -1 && !rows[first - 1]?.blank;
   }
   const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
-  const isCut = values.length === rows.length - 1 && (rows[0]?.blank || rows.at(-1)?.blank);
-  if (values.length >= LEAST_OF_PINS * pins || isPowerTurned(values, windows))
+  const beside = besideBlanks(rows, values.length);
+  const valueAt = new Map(values.map(({ row, value }) => [row, value]));
+  const isTurned = isPowerTurned(
+    [...valueAt.keys()],
+    windows,
+    (row) => (valueAt.get(row) ?? 0) > TURNED && Number.isFinite(valueAt.get(row)),
+    (row) => (valueAt.get(row) ?? -1) >= 0 && (valueAt.get(row) ?? -1) <= ON_GROUND,
+  );
+  if (values.length >= LEAST_OF_PINS * pins || isTurned)
     for (const [by, count] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
       // The same as a column that went round by one row.
       if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
-      const prior = isCut ? count * LEFT_OUT : count;
+      const prior = count * beside;
       const pinAt = (row: number): number => {
         const pin = rows[row]?.pin ?? 0;
         return pin > pins ? pin : truePin(pin, pins, by);
@@ -281,6 +286,9 @@ function* hypotheses(
     judge: windowed((value, window) => ofDeadChip(value, window, supply)),
   };
 }
+
+/** Volts that no ground reads. */
+const TURNED = 0.2;
 
 const OTHER: PinWindow = { low: 0.4, high: 0.8, is: "other" };
 

@@ -2,7 +2,7 @@
 // its ground, swapped leads, pins counted another way, a column that slid, another unit. Every figure in here is common
 // practice, no source: they tell explanations apart that lie far apart, and measure nothing.
 
-import { COUNTS_IN_LINE, countsOf, truePin } from "./counts";
+import { besideBlanks, COUNTS_IN_LINE, countsOf, isPowerTurned, truePin } from "./counts";
 import { LEAST_MARGIN } from "./explain";
 import type { ReadingFit } from "./likelihood";
 import {
@@ -36,8 +36,6 @@ const WENT_ROUND = 0.5;
 const WITH_GAPS = 0.3;
 /** One that left a ground or a supply pin without a reading. */
 const LEFT_OUT = 3;
-/** Counted another way every pin is read all the same: that one cell at an end of the column stays blank is another accident. */
-const CUT = 0.1;
 /** Fewer readings have nothing in common. */
 const LEAST_READ = 4;
 const LEAST_EXPLAINED = { open: 4, swapped: 2, counted: 2, shifted: 1, scale: 2 } as const;
@@ -138,10 +136,18 @@ function* hypotheses(
   function isPowerLeftOut({ first, last, by }: (typeof shifts)[number]): boolean {
     return isPower(windows[by === 1 ? last + 1 : first - 1]);
   }
-  if (read < LEAST_OF_PINS * pins && !isPowerTurned(rows, windows)) return;
+  const shows = (row: number, ...wanted: readonly Shown[]): boolean =>
+    wanted.some((one) => one === rows[row]?.shown);
+  const isTurned = isPowerTurned(
+    rows.flatMap(({ shown }, row) => (shown === undefined ? [] : row)),
+    windows,
+    (row) => shows(row, "rail", "high"),
+    (row) => shows(row, "zero", "low"),
+  );
+  if (read < LEAST_OF_PINS * pins && !isTurned) return;
   const wrapped = shifts.some(({ wraps }) => wraps);
   const ground = Array.from({ length: pins }, (_, i) => i + 1).find((pin) => windowOf(pin)?.is === "ground");
-  const isCut = read === rows.length - 1 && (rows[0]?.blank || rows.at(-1)?.blank);
+  const beside = besideBlanks(rows, read);
   for (const [by, count] of chip.inLine ? COUNTS_IN_LINE : countsOf(pins, ground)) {
     // The same as a column that went round by one row.
     if (wrapped && by.way === "further-on" && (by.by === 1 || by.by === pins - 1)) continue;
@@ -151,20 +157,11 @@ function* hypotheses(
     };
     yield {
       cause: { kind: "counted", by },
-      prior: isCut ? count * CUT : count,
+      prior: count * beside,
       judge: (row, at) => shownAt(row, windowOf(pinAt(at))),
       pinAt,
     };
   }
-}
-
-/** Ground reads as a supply does and the supply as ground: no fault of a board does both, and few pins besides tell how. */
-function isPowerTurned(rows: readonly PoweredRow[], windows: readonly (PoweredPin | undefined)[]): boolean {
-  const shows = (is: PoweredPin["is"], wanted: readonly (Shown | undefined)[]): boolean => {
-    const own = rows.filter(({ shown }, at) => shown !== undefined && windows[at]?.is === is);
-    return own.length > 0 && own.every(({ shown }) => wanted.includes(shown));
-  };
-  return shows("ground", ["rail", "high"]) && shows("supply", ["zero", "low"]);
 }
 
 /** The supplies above ground that the chip's own pins are on, as far as their voltage is known. */

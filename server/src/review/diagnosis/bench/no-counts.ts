@@ -8,6 +8,7 @@ import type { LogDocument } from "../../../log/document";
 import type { LogTable } from "../../../log/model";
 import type { LocatedObservation } from "../observation";
 import { isSaidToRun } from "../words/running";
+import { inPlaceOf } from "./whole-table";
 
 /** One place may be dead. */
 const LEAST = 2;
@@ -19,45 +20,24 @@ export function withoutDeadCounter(
   { board, library }: LogContext,
 ): readonly LocatedObservation[] {
   const dead = all.filter(({ finding }) => finding?.kind === "sign" && finding.sign === "clock-dead");
-  const tables = new Set(dead.flatMap(({ table }) => (table && countsNothing(table) ? table : [])));
   const isProcessor = (ref: string | undefined): boolean =>
     ref !== undefined && partTestPoint(ref, board?.value, library).device?.kind === "processor";
   const runs = (table: LogTable): boolean =>
     isSaidToRun(blocks, board?.value) ||
     all.some((one) => one.table !== table && one.level?.state === "pulsing" && isProcessor(one.level.ref));
-  const wrong = [...tables].filter(
-    (table) => table.readings.some(({ subject }) => isProcessor(subject.ref?.text)) && runs(table),
-  );
-  if (wrong.length === 0) return all;
-  return [
-    ...all.filter(({ table }) => table === undefined || !wrong.includes(table)),
-    ...wrong.flatMap((table): LocatedObservation[] => {
-      const first = dead.find((one) => one.table === table);
-      const refs = [...new Set(table.readings.flatMap(({ subject }) => subject.ref?.text ?? []))];
-      const of = `the frequencies of ${refs.join(", ")}`;
-      if (!first) return [];
-      return [
-        {
-          ...{
-            key: `table ${of}`.toUpperCase(),
-            what: of,
-            table,
-            span: first.span,
-            phase: first.phase,
-            refs: [],
-          },
-          finding: {
-            kind: "table",
-            refs,
-            of,
-            mistake: "the lead was off ground, or the counter on another range",
-            says: `None of ${refs.join(", ")} counts, and the board runs.`,
-            again: `Put the lead on the board's ground, try the counter on a clock that is known, and read ${refs[0]} again`,
-          },
-        },
-      ];
-    }),
-  ];
+  const tables = new Map<LogTable, LocatedObservation>();
+  for (const one of dead) {
+    const { table } = one;
+    if (!table || tables.has(table) || !countsNothing(table)) continue;
+    const ofProcessor = table.readings.some(({ subject }) => isProcessor(subject.ref?.text));
+    if (ofProcessor && runs(table)) tables.set(table, one);
+  }
+  return inPlaceOf(all, tables, (refs) => ({
+    of: `the frequencies of ${refs.join(", ")}`,
+    mistake: "the lead was off ground, or the counter on another range",
+    says: `None of ${refs.join(", ")} counts, and the board runs.`,
+    again: `Put the lead on the board's ground, try the counter on a clock that is known, and read ${refs[0]} again`,
+  }));
 }
 
 const countsNothing = ({ readings }: LogTable): boolean => {

@@ -8,6 +8,7 @@ import type { LogDocument } from "../../../log/document";
 import type { LogTable, Reading } from "../../../log/model";
 import type { LocatedObservation } from "../observation";
 import { isSaidToRun } from "../words/running";
+import { inPlaceOf } from "./whole-table";
 
 /** Fewer readings may be what they are; and what a meter shows that hangs in the air, volts. Common practice, no source. */
 const LEAST = 4;
@@ -34,29 +35,12 @@ export function withoutOffGround(
     if (table?.kind.judgedBy !== "level" || tables.has(table)) continue;
     if (isAtNothing(table, right, ctx)) tables.set(table, one);
   }
-  if (tables.size === 0) return all;
-  return [
-    ...all.filter(({ table }) => table === undefined || !tables.has(table)),
-    ...[...tables].map(([table, first]): LocatedObservation => {
-      const refs = [...new Set(table.readings.flatMap(({ subject }) => subject.ref?.text ?? []))];
-      return {
-        key: `table ${table.procedure.id} ${refs.join(" ")}`.toUpperCase(),
-        what: `the voltages of ${refs.join(", ")}`,
-        table,
-        span: first.span,
-        phase: first.phase,
-        refs: [],
-        finding: {
-          kind: "table",
-          refs,
-          of: `the voltages of ${refs.join(", ")}`,
-          mistake: "the lead was off ground, or the meter on another range",
-          says: `All of ${refs.join(", ")} read next to nothing, supply pins too, and the board has its supplies.`,
-          again: `Put the lead on the board's ground, try the meter on a supply, and read ${refs[0]} again`,
-        },
-      };
-    }),
-  ];
+  return inPlaceOf(all, tables, (refs) => ({
+    of: `the voltages of ${refs.join(", ")}`,
+    mistake: "the lead was off ground, or the meter on another range",
+    says: `All of ${refs.join(", ")} read next to nothing, supply pins too, and the board has its supplies.`,
+    again: `Put the lead on the board's ground, try the meter on a supply, and read ${refs[0]} again`,
+  }));
 }
 
 function isAtNothing(table: LogTable, right: ReadonlySet<string>, ctx: LogContext): boolean {

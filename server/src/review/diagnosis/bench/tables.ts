@@ -9,7 +9,7 @@ import { partTestPoint } from "../../../judge/test-point";
 import type { LogTable, Reading } from "../../../log/model";
 import type { Observation } from "../observation";
 import { reversedLeads } from "./reversed";
-import { refsOf, wholeTable } from "./whole-table";
+import { placesRead, refsOf, wholeTable } from "./whole-table";
 
 /** Readings at least; fewer may be what they are. */
 const LEAST = { floating: 5, off: 3, none: 3, over: 4, rings: 5, beyond: 2, wild: 2 } as const;
@@ -58,9 +58,7 @@ function overRange(table: LogTable): Observation | undefined {
   );
   if (readings.length < LEAST.beyond) return undefined;
   const refs = refsOf(readings);
-  const places = [
-    ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? subject.rail?.text ?? [])),
-  ];
+  const places = placesRead(readings);
   const whose = places.join(", ");
   return wholeTable(table, readings, refs, {
     of: `the voltages of ${whose}`,
@@ -90,7 +88,7 @@ function charged(table: LogTable): Observation | undefined {
   return wholeTable(table, ohms, refs, {
     of: `the resistance of ${whose}`,
     mistake: "the board was still charged",
-    says: `${whose} ${refs.length === 1 ? "reads" : "read"} below nothing, or go on changing.`,
+    says: `${whose} ${refs.length === 1 ? "reads below nothing, or goes" : "read below nothing, or go"} on changing.`,
     again: `With power off, discharge the supplies through a resistor made for it, measure next to nothing there, and read ${refs[0]} again`,
   });
 }
@@ -117,9 +115,7 @@ function noneConducts(
   if (readings.length < LEAST.none || !readings.every((one) => one.value.kind === "open" && isKnown(one)))
     return undefined;
   if ((table.section.apart ?? []).length > 0 || readings.some(({ apart }) => apart)) return undefined;
-  const places = [
-    ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? subject.rail?.text ?? [])),
-  ];
+  const places = placesRead(readings);
   if (places.length < LEAST.none) return undefined;
   const whose = places.join(", ");
   return wholeTable(table, readings, refsOf(readings), {

@@ -1,11 +1,24 @@
 // One finding for a table that is wrong as a whole.
 
 import type { LogTable, Reading } from "../../../log/model";
-import type { Observation } from "../observation";
+import type { LocatedObservation, Observation } from "../observation";
+
+/** What is said of such a table: of what, what went wrong, how that shows, and what to do. */
+export interface TableWords {
+  readonly of: string;
+  readonly mistake: string;
+  readonly says: string;
+  readonly again: string;
+}
 
 /** Designators that readings are of, each once. */
 export const refsOf = (readings: readonly Reading[]): string[] => [
   ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? [])),
+];
+
+/** Designators or rails that readings are of, each once. */
+export const placesRead = (readings: readonly Reading[]): string[] => [
+  ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? subject.rail?.text ?? [])),
 ];
 
 /** In place of what those readings say; undefined where there are none. */
@@ -13,7 +26,7 @@ export function wholeTable(
   table: LogTable,
   readings: readonly Reading[],
   refs: readonly string[],
-  words: { readonly of: string; readonly mistake: string; readonly says: string; readonly again: string },
+  words: TableWords,
 ): Observation | undefined {
   const [first] = readings;
   if (!first) return undefined;
@@ -26,3 +39,23 @@ export function wholeTable(
     finding: { kind: "table", refs, ...words },
   };
 }
+
+/**
+ * The observations without those of the tables, and one finding for each of them in their place.
+ * @param tables each with the first of its observations
+ */
+export const inPlaceOf = (
+  all: readonly LocatedObservation[],
+  tables: ReadonlyMap<LogTable, LocatedObservation>,
+  words: (refs: readonly string[]) => TableWords,
+): readonly LocatedObservation[] =>
+  tables.size === 0
+    ? all
+    : [
+        ...all.filter(({ table }) => table === undefined || !tables.has(table)),
+        ...[...tables].flatMap(([table, { span, phase }]): LocatedObservation[] => {
+          const refs = refsOf(table.readings);
+          const one = wholeTable(table, table.readings, refs, words(refs));
+          return one ? [{ ...one, span, phase }] : [];
+        }),
+      ];

@@ -52,8 +52,11 @@ export default {
     await box.waitFor({ state: "hidden" });
     // A caution stands below the heading, and an empty line behind it.
     const text = editor.readFile(name).split("\n");
-    const { line } = await editor.cursor();
-    assert.match(text[line - 1], /^## Diode check/);
+    // The status bar, which tells where the cursor is, comes a moment after it.
+    const line = await until("the cursor at the heading", async () => {
+      const at = await editor.cursor();
+      return /^## Diode check/.test(text[at.line - 1] ?? "") && at.line;
+    });
     assert.match(text.slice(line, line + 3).join("\n"), /\w/);
     const empty = text.findIndex((each, at) => at > line + 1 && each === "" && text[at - 1] !== "");
     for (let at = line; at <= empty; at += 1) await press("ArrowDown");

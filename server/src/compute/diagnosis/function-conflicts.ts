@@ -1,3 +1,4 @@
+import type { PinRef } from "../../knowledge/types";
 import { powerPins } from "./around";
 import type { BoardModel, PartModel } from "./board-model";
 import { type Conflict, type Member, MISTAKE, membersOf, trackMember } from "./conflict";
@@ -37,6 +38,8 @@ const WEIGHT = {
   surfaceTrack: 0.35,
   splitTrack: 0.8,
   splitJoint: 0.5,
+  /** Of that, for one among pins that agree where another stands apart. */
+  splitAmong: 0.3,
   /** Hardly: two ends of sound copper read alike whatever stands on it. */
   splitPart: 0.02,
 } as const;
@@ -100,7 +103,10 @@ export function netConflict(model: BoardModel, finding: Of<"net">): Conflict | s
   return {
     members: membersOf(
       trackMember(model, net, WEIGHT.splitTrack),
-      finding.pins.map(({ ref, pin }) => ({ suspect: jointSuspect(ref, pin), weight: WEIGHT.splitJoint })),
+      finding.pins.map((at) => ({
+        suspect: jointSuspect(at.ref, at.pin),
+        weight: WEIGHT.splitJoint * (finding.apart && !isSame(finding.apart, at) ? WEIGHT.splitAmong : 1),
+      })),
       parts(model.isSupply(net) ? named(model, finding) : model.onNet(net), WEIGHT.splitPart),
       mistake(`${net.name}`, MISTAKE.net),
     ),
@@ -209,6 +215,8 @@ const parts = (models: readonly PartModel[], weight: number): Member[] =>
 const mistake = (of: string, prior: number): Member[] => [
   { suspect: misreadingSuspect(of, prior), weight: 1 },
 ];
+
+const isSame = (one: PinRef, other: PinRef): boolean => one.ref === other.ref && one.pin === other.pin;
 
 const named = (model: BoardModel, { pins }: Of<"net">): PartModel[] =>
   [...new Set(pins.map(({ ref }) => ref.toUpperCase()))].flatMap((ref) => model.part(ref) ?? []);

@@ -42,7 +42,13 @@ export type DiagnosisFinding =
       readonly steady?: boolean;
     }
   /** Pins of one net that read differently, so that the net is not one node. */
-  | { readonly kind: "net"; readonly net: string; readonly pins: readonly PinRef[] }
+  | {
+      readonly kind: "net";
+      readonly net: string;
+      readonly pins: readonly PinRef[];
+      /** The one of them that stands apart from at least two that agree. */
+      readonly apart?: PinRef;
+    }
   /**
    * A function that fails, by the circuits that make it; `symptom` is the board file's id where it has one, else
    * the words for it.

@@ -11,6 +11,7 @@ import type { JudgedBy } from "../../../log/kinds/kind";
 import type { LogTable, Reading } from "../../../log/model";
 import { shift } from "../../../text/span";
 import type { LocatedObservation } from "../observation";
+import { isPowerOff } from "../words/power-off";
 
 /** Common practice, no source. */
 const CHARGED = {
@@ -23,8 +24,8 @@ const CHARGED = {
   ratio: 1000,
 } as const;
 
-const OFF =
-  /\bswitched off\b|\b(?:(?:power|board|supply|supplies|machine|mains)(?: is| was)? off|not powered|unpowered|(?:cord|plug) (?:was )?(?:out|pulled)|after switch(?:ing)?[- ]off)\b/i;
+/** Left unplugged to be read: no supply can reach it. */
+const PULLED = /\b(?:cord|plug) (?:was )?(?:out|pulled)\b|\bmachine(?: is| was)? off\b/i;
 /** Who judges the tables whose readings a charge spoils: drops, and resistances to ground. */
 const SPOILT: ReadonlySet<JudgedBy> = new Set(["diode", "ground"]);
 
@@ -120,10 +121,12 @@ function railsRead(doc: LogDocument, whole: LogContext, board: Board): ReadonlyM
   return found;
 }
 
-const isOff = ({ table, subject }: Pick<Reading, "table" | "subject">): boolean =>
-  table.section.qualifiers.power === "unpowered" ||
-  OFF.test(table.section.heading?.text ?? "") ||
-  OFF.test(subject.note?.text ?? "");
+const isOff = (reading: Reading): boolean =>
+  reading.table.section.qualifiers.power === "unpowered" ||
+  isPowerOff(reading) ||
+  [reading.table.section.heading?.text, reading.subject.note?.text].some(
+    (words) => words !== undefined && PULLED.test(words),
+  );
 
 function isStillUp(reading: Reading): boolean {
   const extent =

@@ -15,6 +15,7 @@ import {
 } from "../../../judge/nets/block-nets";
 import { statesApart } from "../../../judge/nets/states-apart";
 import type { TestPoint } from "../../../judge/test-point";
+import type { PinRef } from "../../../knowledge/types";
 import type { LogBlock, LogTable, Reading } from "../../../log/model";
 import type { LogicState } from "../../../quantity/words";
 import { inWords } from "../../../text/saying";
@@ -44,23 +45,30 @@ export function* netObservations(
     if (readings.some(({ reading }) => judgements.get(reading)?.verdict === "out-of-limits")) continue;
     const result = netAgreement({ net, kind: as.kind, readings });
     const [first] = result.ok ? result.disagreements.filter((d) => d.verdict === "out-of-limits") : [];
-    const at = first && (first.high.at(-1) as LocatedReading | undefined);
-    if (!first || !at) continue;
+    const last = first && (first.high.at(-1) as LocatedReading | undefined);
+    if (!first || !last) continue;
     yield {
       key: `net ${net}`,
       what: net,
       table,
-      span: at.reading.cell.span,
+      span: last.reading.cell.span,
       refs: [],
       net,
-      finding: {
+      finding: defined<DiagnosisFinding>({
         kind: "net",
         net,
-        pins: [...first.low, ...first.high].map(({ ref, pin }) => ({ ref, pin })),
-      },
+        pins: [...first.low, ...first.high].map(pinOf),
+        apart: aloneOf(first.low, first.high) ?? aloneOf(first.high, first.low),
+      }),
     };
   }
 }
+
+const pinOf = ({ ref, pin }: PinRef): PinRef => ({ ref, pin });
+
+/** The only pin of the one side, where those of the other bear each other out. */
+const aloneOf = ([one, ...more]: readonly PinRef[], others: readonly PinRef[]): PinRef | undefined =>
+  one && more.length === 0 && others.length > 1 ? pinOf(one) : undefined;
 
 /** Gates whose recorded states contradict their truth tables, and those whose states agree. */
 export function* gateObservations(block: LogBlock, ctx: LogContext): Iterable<Observation> {

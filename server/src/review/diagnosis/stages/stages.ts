@@ -14,8 +14,8 @@ import type { Board, Device, Net } from "../../../knowledge/types";
 import type { LogBlock, Reading } from "../../../log/model";
 import { otherEndOf } from "../lines/ends";
 import type { Observation } from "../observation";
-import { isOff } from "../supplies/backup";
 import { offSupplies, type Volt } from "../supplies/off-supply";
+import { isPowerOff } from "../words/power-off";
 import { comparatorStage, couplerStage } from "./analog";
 import { isAllThere, netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./around";
 import { conditionsIn } from "./conditions";
@@ -56,7 +56,14 @@ function stagesAmong(block: LogBlock, ctx: LogContext, takes: (reading: Reading)
         reading.value.kind === "quantity" &&
         reading.value.quantity.qualifier !== undefined &&
         reading.value.quantity.qualifier !== "dc";
-      if (!isSwing && net && extent && extent.low === extent.high && isAllThere(reading) && !isOff(reading))
+      if (
+        !isSwing &&
+        net &&
+        extent &&
+        extent.low === extent.high &&
+        isAllThere(reading) &&
+        !isPowerOff(reading)
+      )
         known(
           net.name,
           defined({ ref: testPointOf(reading.subject, ctx)?.part?.ref, volts: extent.low, reading }),

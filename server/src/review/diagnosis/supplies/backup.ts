@@ -9,17 +9,7 @@ import { siValue } from "../../../judge/uncertainty";
 import type { Board, Net, Rail } from "../../../knowledge/types";
 import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
-import { headerOver } from "../words/header-over";
-
-// A header without its plug is no board without its power.
-const OFF =
-  /^\s*off\b|\b(?:switch(?:ed|ing)?[- ]?off|power[- ]?off|unpowered|(?<!\b(?:[JPX]\d{1,3}|CON?\d{1,3}|looms?|harness|connectors?|headers?|plugs?|cables?|ribbon|machine|panel|keypad|coils?|lamps?|display)\s+(?:is |are |was |were |all )?)unplugged|over ?night|without power)\b/i;
-
-/** The heading or the row says that the power was off meanwhile. */
-export const isOff = (reading: Pick<Reading, "table" | "subject" | "cell">): boolean =>
-  [reading.table.section.heading?.text, reading.subject.note?.text, headerOver(reading)?.text].some(
-    (words) => words !== undefined && OFF.test(words),
-  );
+import { isPowerOff } from "../words/power-off";
 
 /** Of the rail's voltage: a cell that holds less is empty, or does not reach the rail. Common practice, no source. */
 const EMPTY = 0.55;
@@ -58,7 +48,7 @@ export function backupLost(
     !backup ||
     spec.quantity !== "voltage" ||
     measure === "ripple" ||
-    !isOff({ table, subject, cell })
+    !isPowerOff({ table, subject, cell })
   )
     return undefined;
   const at = `${rail.name}, power off`;

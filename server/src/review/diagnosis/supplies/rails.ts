@@ -16,7 +16,8 @@ import type { Board, Net, Rail } from "../../../knowledge/types";
 import type { Disconnection } from "../../../log/disconnections";
 import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
-import { backupLost, isOff } from "./backup";
+import { isPowerOff } from "../words/power-off";
+import { backupLost } from "./backup";
 
 /** One observation of a rail; a reading whose sign does not fit the rail is a slip of the pen and says nothing. */
 export function railFinding(
@@ -30,7 +31,7 @@ export function railFinding(
   const lost = backupLost(reading, judgement, ctx);
   if (lost) return lost;
   // With the power off nothing is to be learnt of what makes a rail.
-  if (isOff(reading) && reading.table.kind.observedAs === "rail" && judgement.side === "low")
+  if (isPowerOff(reading) && reading.table.kind.observedAs === "rail" && judgement.side === "low")
     return undefined;
   const rail = board && railAt(reading.subject, board);
   if (!board || !rail || wrongSign(reading, rail)) return undefined;

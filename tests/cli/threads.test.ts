@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { EXAMPLE_BOARD } from "../../server/src/checks/example-board";
+import type { Checked } from "../../server/src/cli/desk";
 import type { Disk } from "../../server/src/cli/io";
 import type { Opening, Replies, Task, Thread, Threads } from "../../server/src/cli/threads/messages";
+import { resultPacker, unpackResults } from "../../server/src/cli/threads/packed-results";
 import { FEWEST_FOR_THREADS } from "../../server/src/cli/threads/share-out";
 import { worker } from "../../server/src/cli/threads/work";
 import { packSums, shareRests, unpackSums } from "../../server/src/workspace/shared-sums";
@@ -92,4 +94,27 @@ it("what threads tell each other of summaries comes out as it went in", () => {
   expect(all).toEqual(before);
   new Uint8Array(sums.bytes[0]!).set(new TextEncoder().encode("["));
   expect(all[1]?.packed?.rest).toBe('["Ω":1}');
+});
+
+it("what threads tell each other of findings comes out as it went in, and what is alike is small", () => {
+  const checked = (n: number): Checked => ({
+    is: "checked",
+    path: `${n}.md`,
+    kind: "log",
+    json: JSON.stringify(
+      Array.from({ length: 60 }, (_, i) => `\u03a9 ${(i * 7919) % 1009} ${i === n ? n : ""}`),
+    ),
+    alone: n % 2 === 0,
+  });
+  const none: Checked[] = [{ is: "no log" }, { is: "unread", reason: "is no text" }];
+  const pack = resultPacker();
+  for (const results of [none, [...none, checked(1), checked(2)], [checked(3)], []]) {
+    const again = unpackResults(structuredClone(pack(results)));
+    expect(again.map((one) => ({ ...one }))).toEqual(results);
+  }
+  const size = pack([checked(5)]).bytes.length;
+  expect(size).toBeGreaterThan(0);
+  expect(size).toBeLessThan(100);
+  // What all are packed by lies there once.
+  expect(pack([checked(6)]).like.buffer).toBe(pack([checked(7)]).like.buffer);
 });

@@ -4,11 +4,12 @@ import { packSums, unpackSums } from "../../workspace/shared-sums";
 import { type Checked, checkedBy, openDesk } from "../desk";
 import type { Disk } from "../io";
 import type { Opening, Replies, Task } from "./messages";
-import { packResults } from "./packed-results";
+import { resultPacker } from "./packed-results";
 
 /** Answers one kind of task after another; each waits for the last. */
 export function worker(disk: Disk, { group, severity, chosen, cwd }: Opening) {
   const opened = openDesk(disk, group, { severity, chosen }, cwd);
+  const packed = resultPacker();
   return {
     /** One answer for each kind of task; see `Replies`. */
     async work(task: Task): Promise<Replies[Task["kind"]]> {
@@ -26,7 +27,7 @@ export function worker(disk: Disk, { group, severity, chosen, cwd }: Opening) {
         case "check": {
           const files: Checked[] = [];
           for (const at of task.at) files.push(await checkedBy(desk, group.files[at]!));
-          return { files: packResults(files), unread: desk.unread() };
+          return { files: packed(files), unread: desk.unread() };
         }
       }
     },

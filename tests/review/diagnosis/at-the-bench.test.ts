@@ -69,6 +69,65 @@ describe("rails that read their ripple", () => {
   });
 });
 
+test("one swing at every place, ground among them: what a lead hears that has no ground", async () => {
+  const swings = (ground: string): string =>
+    table(
+      "Frequencies",
+      "Chip | Pin | Reading | Swing",
+      ...["1 | 50 Hz | 1.3 V", "4 | 50 Hz | 1.3 V", "15 | 50 Hz | 1.2 V", `8 | ${ground}`].map(
+        (row) => `U1 | ${row}`,
+      ),
+    );
+  expect((await found(swings("50 Hz | 1.3 V"))).mistakes).toEqual(["the lead was off ground"]);
+  expect((await found(swings("50 Hz | 0.01 V"))).mistakes).toEqual([]);
+});
+
+test("a chip at nothing with its driven inputs, beside one that reads right; an unfed one still shows what drives it", async () => {
+  const board = BOARD.replace("parts:", "parts:\n  U3: { device: 74LS04 }").replace(
+    "U1.16,",
+    "U1.16, U3.14,",
+  );
+  const volts = (input: string): string =>
+    table("Supply rails", "Rail | Reading", "+5V | 5.02") +
+    table(
+      "Pin voltages",
+      "Chip | Pin | Reading",
+      ...[
+        "U1 | 16 | 5.01",
+        "U1 | 15 | 3.6",
+        "U3 | 14 | 0.02",
+        `U3 | 1 | ${input}`,
+        "U3 | 3 | 0.01",
+        "U3 | 5 | 0.03",
+      ],
+    );
+  const told = async (input: string) =>
+    (await diagnosedOn(board, volts(input))).findings.flatMap(({ finding }) =>
+      finding.kind === "table" ? finding.refs : [],
+    );
+  expect(await told("0.02")).toEqual(["U3"]);
+  expect(await told("3.5")).toEqual([]);
+});
+
+test("lines of a network that read nothing to ground, beside what does: its common leg", async () => {
+  const board = BOARD.replace("parts:", 'parts:\n  RN1: { value: "4 x 10k, SIP-5, pin 1 common" }').replace(
+    "GND: [",
+    "LA: [RN1.2, U1.1]\n  LB: [RN1.3, U1.2]\n  LC: [RN1.4, U1.3]\n  GND: [RN1.1, ",
+  );
+  const ohms = (...reads: readonly string[]): string =>
+    table(
+      "Resistance to ground",
+      "Part | Pin | Reading",
+      ...reads.map((one, i) => `RN1 | ${i + 2} | ${one}`),
+      "U1 | 8 | 0.2",
+    );
+  const told = async (...reads: readonly string[]) =>
+    (await diagnosedOn(board, ohms(...reads))).result.ranked.map(({ suspect }) => suspectName(suspect))[0];
+  expect(await told("OL", "OL", "OL")).toBe("the joint of RN1 pin 1");
+  expect(await told("9.9k", "OL", "9.9k")).toBe("RN1");
+  expect(await told("9.9k", "9.9k", "9.9k")).toBeUndefined();
+});
+
 test("five volts on ground and nothing on the supply: counted from the other corner, by few pins", async () => {
   const { mistakes } = await found(
     table("Pin voltages", "Pin | U1", "1 | 3.4", "2 | 0.14", "4 | 0.15", "8 | 5.01", "11 | 3.5", "16 | 0.00"),
@@ -126,6 +185,32 @@ describe("diodes and ranges", () => {
   test("all of them the other way round", async () => {
     expect(await mistakes(diodes("OL", "0.56"))).toEqual(["the leads were reversed"]);
     expect(await mistakes(diodes("0.56", "OL"))).toEqual([]);
+    // Another path beside them, longer than one junction.
+    expect(await mistakes(diodes("0.79", "0.58"))).toEqual(["the leads were reversed"]);
+  });
+
+  test("transistors: all that came after a pause, by what each type shows, and one of another type", async () => {
+    const parts = [1, 2, 3, 4, 5].map((n) => `  Q${n + 10}: { device: 2N3904 }`).join("\n");
+    const mixed = board.replace(
+      "parts:",
+      `parts:\n${parts}\n  Q21: { device: TIP102 }\n  Q22: { device: TIP107 }`,
+    );
+    const told = async (...rows: readonly string[]) =>
+      (await diagnosedOn(mixed, table("Junctions", "Ref | B-E | B-C | C-E", ...rows))).findings.flatMap(
+        ({ finding }) => (finding.kind === "table" ? finding.refs : []),
+      );
+    const right = (ref: string): string => `${ref} | 0.67 | 0.65 | OL`;
+    const back = (ref: string): string => `${ref} | OL | OL | OL`;
+    expect(await told(right("Q11"), ...["Q12", "Q13", "Q14", "Q15"].map(back))).toEqual([
+      "Q12",
+      "Q13",
+      "Q14",
+      "Q15",
+    ]);
+    expect(await told(right("Q11"), back("Q12"), right("Q13"), right("Q14"))).toEqual([]);
+    expect(
+      await told("Q21 | 0.574 | OL | 0.471", "Q22 | 0.661 | 0.642 | OL", back("Q11"), back("Q12")),
+    ).toHaveLength(4);
   });
 
   test("all resistors above one value over", async () => {

@@ -166,9 +166,8 @@ function* hypotheses(
     };
   const values = rows.flatMap(({ value }, row) => (value === undefined ? [] : [{ value, row }]));
   const isOpen = (value: number): boolean => value === Number.POSITIVE_INFINITY;
-  const powerOpen = values.filter(({ row, value }) => isPower(windows[row]) && isOpen(value)).length;
-  const powerRead = values.filter(({ row }) => isPower(windows[row])).length;
-  if (powerOpen === powerRead)
+  const power = values.filter(({ row }) => isPower(windows[row]));
+  if (power.every(({ value }) => nothingConducts(value).fits))
     yield { cause: { kind: "open" }, prior: PRIOR.open, judge: windowed((value) => nothingConducts(value)) };
 
   // One pin reads as ground does, the chip's ground does not, and nothing else conducts.
@@ -183,11 +182,13 @@ function* hypotheses(
         row === only.row ? pinFit(value, { low: 0, high: ON_GROUND, is: "ground" }) : against(value, OTHER),
     };
 
-  yield {
-    cause: { kind: "swapped", shows: "blocking" },
-    prior: PRIOR.swapped,
-    judge: windowed(against),
-  };
+  // Ground is ground whichever lead is on it.
+  if (grounds.length === 0 || !grounds.every(({ value }) => nothingConducts(value).fits))
+    yield {
+      cause: { kind: "swapped", shows: "blocking" },
+      prior: PRIOR.swapped,
+      judge: windowed(against),
+    };
   if (values.filter(({ value }) => value < 0).length >= LEAST_READ)
     yield {
       cause: { kind: "swapped", shows: "below-zero" },

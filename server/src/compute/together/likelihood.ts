@@ -23,6 +23,8 @@ const LEAST_WIDTH = 0.05;
 const FAULT = 0.06;
 /** An input that somebody tied to ground or to the supply without saying so. */
 const TIED = 0.04;
+/** A pin of a dead chip that blocks though others on its net conduct: its joint or contact is open besides. */
+const OFF_NET = 0.3;
 /** What no meter shows. */
 const NEVER = 1e-6;
 
@@ -72,8 +74,8 @@ export function nothingConducts(value: number): ReadingFit {
 /** Against the direction in which a pin conducts: open, or two junctions in a row and more. */
 export function against(value: number, window: PinWindow): ReadingFit {
   if (window.is === "ground") return pinFit(value, window);
-  // From the supply the way leads through one junction at least of what hangs on the rail.
-  const from = window.is === "supply" ? 0.6 : 0.9;
+  // From the supply it charges what hangs on the rail, and leads through all of that.
+  const from = window.is === "supply" ? 0.1 : 0.9;
   const high = value === Number.POSITIVE_INFINITY ? 0.5 : value > from && inRange(value) ? 0.5 / 2.4 : 0;
   return { log: Math.log(0.95 * high + 0.05 * anyReading(value)), fits: high > 0 };
 }
@@ -83,7 +85,8 @@ export function ofDeadChip(value: number, window: PinWindow, supply?: PinWindow)
   if (window.is === "ground" || window.is === "supply") return pinFit(value, window, supply);
   const sound = pinFit(value, window, supply);
   const dead = value === Number.POSITIVE_INFINITY ? 0.55 : anyReading(value) * 0.75;
-  return { log: Math.log(0.9 * dead + 0.1 * Math.exp(sound.log)), fits: true };
+  const blocks = window.shared && value > window.high + NEAR;
+  return { log: Math.log(0.9 * dead * (blocks ? OFF_NET : 1) + 0.1 * Math.exp(sound.log)), fits: true };
 }
 
 /** The same figure wherever the lead goes. */

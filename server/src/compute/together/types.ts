@@ -5,6 +5,8 @@ export interface PinWindow {
   readonly low: number;
   readonly high: number;
   readonly is: "ground" | "supply" | "input" | "other";
+  /** Another part on its net conducts there, whatever becomes of this one. */
+  readonly shared?: true;
 }
 
 /** A row of a chip's column in the order of the table. */

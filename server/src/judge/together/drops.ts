@@ -7,7 +7,7 @@ import type { LogContext } from "../context";
 import { pinRole } from "../pin-role";
 import { pinReference } from "../pin-window";
 import { pinTestPoint, type TestPoint } from "../test-point";
-import { windowInLine } from "./in-line";
+import { windowInLine, windowsOnNet } from "./in-line";
 import type { TakenAs } from "./rows";
 
 /** The column of that name, in volts: one object for a name. */
@@ -45,5 +45,9 @@ function windowAt(at: TestPoint, pin: number, ctx: LogContext): PinWindow | unde
         : place.pin.direction === "input"
           ? "input"
           : "other";
-  return { low, high, is };
+  return conductsBeside(place, ctx) ? { low, high, is, shared: true } : { low, high, is };
 }
+
+/** A pin of another chip on the net has a drop of its own. */
+const conductsBeside = ({ ref, net, tiedTo }: TestPoint, ctx: LogContext): boolean =>
+  tiedTo === undefined && net !== undefined && windowsOnNet(net, ref, ctx).length > 0;

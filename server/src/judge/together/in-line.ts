@@ -1,7 +1,7 @@
 // Headers and networks, whose pins stand in line: how many there are, and what each reads by what is on its net.
 
 import type { PinWindow } from "../../compute/together/types";
-import type { Part } from "../../knowledge/types";
+import type { Net, Part } from "../../knowledge/types";
 import type { LogContext } from "../context";
 import { GROUND_MAX } from "../diode-window";
 import { pinRole } from "../pin-role";
@@ -29,12 +29,7 @@ export function windowInLine(at: TestPoint, pin: number, ctx: LogContext): PinWi
   const place = pinTestPoint(at, String(pin), board);
   if (!board || !place.net) return undefined;
   if (place.tiedTo === "ground") return { low: 0, high: GROUND_MAX, is: "ground" };
-  const windows = place.net.pins.flatMap((other): PinWindow[] => {
-    const there = pinTestPoint(partTestPoint(other.ref, board, ctx.library), other.pin, board);
-    if (there.ref === at.ref || !there.device || pinRole(there) === "not-connected") return [];
-    const { low, high } = pinReference(there, ctx) ?? {};
-    return low === undefined || high === undefined ? [] : [{ low, high, is: "other" }];
-  });
+  const windows = windowsOnNet(place.net, at.ref, ctx);
   if (windows.length === 0) return undefined;
   return {
     low: Math.min(...windows.map(({ low }) => low)),
@@ -42,3 +37,21 @@ export function windowInLine(at: TestPoint, pin: number, ctx: LogContext): PinWi
     is: place.tiedTo ? "supply" : "other",
   };
 }
+
+/** A chip without a usual drop there that has its ground on this one: a junction leads to it from any of its pins; volts. */
+const ANY_JUNCTION: PinWindow = { low: 0.3, high: 1.2, is: "other" };
+
+/** What the pins of other chips on the net read. */
+export const windowsOnNet = (net: Net, ref: string, ctx: LogContext): readonly PinWindow[] =>
+  net.pins.flatMap((other): PinWindow[] => {
+    const there = pinTestPoint(
+      partTestPoint(other.ref, ctx.board?.value, ctx.library),
+      other.pin,
+      ctx.board?.value,
+    );
+    if (there.ref === ref || !there.device || pinRole(there) === "not-connected") return [];
+    const { low, high } = pinReference(there, ctx) ?? {};
+    if (low !== undefined && high !== undefined) return [{ low, high, is: "other" }];
+    const isGrounded = [...there.device.pins.values()].some(({ direction }) => direction === "ground");
+    return isGrounded && there.device.kind !== "regulator" ? [ANY_JUNCTION] : [];
+  });

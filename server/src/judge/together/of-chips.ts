@@ -29,7 +29,9 @@ export function chipCauses(
     const best = common
       ? causes.find(({ cause }) => sameKind(cause, common))
       : causes.find(standsAlone(chip));
-    const part = best && partOf(chip, best, best.fitting.filter(isReported(chip, verdicts())), table);
+    // Of a header no pin is told of by itself.
+    const told = best && (chip.inLine ? best.explains : best.fitting.filter(isReported(chip, verdicts())));
+    const part = told && partOf(chip, best, told, table);
     if (!best || !part || part.explained.length === 0) continue;
     const key = best.cause.kind === "dead" ? `dead ${chip.ref}` : keyOf(best.cause);
     const group = groups.get(key);

@@ -87,15 +87,15 @@ const ohmsByChip = memo((table: LogTable, ctx: LogContext): ReadonlyMap<string, 
     const place = testPointOf(reading.subject, ctx);
     const extent = extentOf(reading.value);
     const pin = place && pinName(place);
-    if (!place?.pin || !extent || pin === undefined || (reading.apart ?? []).length > 0) continue;
-    if (place.pin.direction === "not-connected") continue;
+    if (!place || !(place.pin ?? place.net) || !extent || pin === undefined) continue;
+    if ((reading.apart ?? []).length > 0 || place.pin?.direction === "not-connected") continue;
     const chip: OhmsOfChip = chips.get(place.ref) ?? { all: [], open: 0, groundOpen: true };
     chips.set(place.ref, chip);
     const one = { reading, ref: place.ref, pin };
     const open = extent.low === Number.POSITIVE_INFINITY;
     chip.all.push(one);
     if (open) chip.open += 1;
-    if (place.pin.direction !== "ground" && place.tiedTo !== "ground") continue;
+    if (place.pin?.direction !== "ground" && place.tiedTo !== "ground") continue;
     chip.ground ??= one;
     chip.groundOpen &&= open;
   }

@@ -31,6 +31,8 @@ export interface Observation {
   readonly agrees?: { readonly ref: string; readonly gate: string };
   /** Keys of the single readings that it stands for; where they were taken again later, it is history. */
   readonly covers?: readonly string[];
+  /** Offsets in the block of the readings of its table that it takes the place of; of the whole table where absent. */
+  readonly instead?: ReadonlySet<number>;
   /** A powered rail, for whether logic states may be taken. */
   readonly rail?: "within" | "out";
   /** Zero where a rail read next to nothing. */

@@ -14,6 +14,7 @@ import { withTableCauses } from "./bench/together";
 import { alongNets } from "./lines/along";
 import { gateObservations, netObservations } from "./lines/compared";
 import { halfPulled } from "./lines/half-pulled";
+import { openToGround } from "./lines/to-ground";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
 import { pulledObserved } from "./stages/pulled";
@@ -78,7 +79,7 @@ function observe(
     (spans.has(span.start) || (net !== undefined && held.has(net)));
   found.splice(0, found.length, ...found.filter((one) => !isSaid(one)));
   for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);
-  found.push(...halfPulled(block, ctx));
+  found.push(...halfPulled(block, ctx), ...openToGround(block, ctx));
   found.push(...pulled);
   const stages = stagesObserved(block, ctx);
   // A supply pin that is off its rail, with the rail up beside it, is said once.
@@ -118,10 +119,15 @@ function whole(
   ctx: LogContext,
 ): Observation[] {
   const mistakes = block.tables.flatMap((table) => tableMistake(table, judgements, ctx) ?? []);
-  const tables = new Set(mistakes.map(({ table }) => table));
   return mistakes.length === 0
     ? [...found]
-    : [...found.filter(({ table }) => !tables.has(table)), ...mistakes];
+    : [
+        ...found.filter(
+          ({ table, span }) =>
+            !mistakes.some((one) => one.table === table && (one.instead?.has(span.start) ?? true)),
+        ),
+        ...mistakes,
+      ];
 }
 
 /** What was measured of one part in one row is one fact: a shorted transistor shorts all its junctions. */

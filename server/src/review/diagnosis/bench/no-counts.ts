@@ -1,14 +1,16 @@
 // A table of frequencies of which every one is nothing, the processor's among them, while the processor or the board is seen to
-// run: the counter or its lead, and no clock.
+// run: the counter or its lead, and no clock. And one that shows the same everywhere, on ground as well: what the lead hears.
 
 import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
-import { partTestPoint } from "../../../judge/test-point";
+import { railAt } from "../../../judge/rail-name";
+import { partTestPoint, testPointOf } from "../../../judge/test-point";
+import { siValue } from "../../../judge/uncertainty";
 import type { LogDocument } from "../../../log/document";
-import type { LogTable } from "../../../log/model";
-import type { LocatedObservation } from "../observation";
+import type { LogTable, Reading } from "../../../log/model";
+import type { LocatedObservation, Observation } from "../observation";
 import { isSaidToRun } from "../words/running";
-import { inPlaceOf } from "./whole-table";
+import { inPlaceOf, placesRead, wholeTable } from "./whole-table";
 
 /** One place may be dead. */
 const LEAST = 2;
@@ -46,3 +48,47 @@ const countsNothing = ({ readings }: LogTable): boolean => {
   );
   return counts.length >= LEAST && counts.every(({ value }) => extentOf(value)?.high === 0);
 };
+
+/** Places, and volts from which on what is the same everywhere is no noise; how far apart it lies. Common practice, no source. */
+const HUM = { places: 4, rails: 3, volts: 0.2, apart: 1.3, hertz: 1.05 } as const;
+
+/** The same swing or ripple, and the same frequency, at every place, ground or rails that allow for no such ripple among them. */
+export function hums(table: LogTable, ctx: LogContext): Observation | undefined {
+  const { board } = ctx;
+  const isOfRails = table.kind.observedAs === "rail";
+  if (!isOfRails && table.procedure.id !== "frequency") return undefined;
+  const isSwing = ({ spec, measure, value }: Reading): boolean =>
+    spec.quantity === "voltage" && value.kind !== "empty" && (!isOfRails || measure === "ripple");
+  const swings = table.readings.filter(isSwing);
+  const hertz = table.readings.filter(
+    ({ spec, value }) => spec.quantity === "frequency" && value.kind !== "empty",
+  );
+  const isAlike = (readings: readonly Reading[], apart: number, least: number): boolean => {
+    const all = readings.map(({ value }) => extentOf(value));
+    const lows = all.map((extent) => extent?.low ?? 0);
+    return (
+      Math.min(...lows) >= least &&
+      Math.max(...all.map((extent) => extent?.high ?? 0)) <= apart * Math.min(...lows)
+    );
+  };
+  const readings = swings.length > 0 ? swings : hertz;
+  if (!isAlike(swings, HUM.apart, HUM.volts) || !isAlike(hertz, HUM.hertz, 1)) return undefined;
+  const quiet = readings.filter(({ subject }) => {
+    const rail = board && railAt(subject, board.value);
+    return (
+      testPointOf(subject, ctx)?.tiedTo === "ground" ||
+      (rail && (siValue(rail.ripple ?? "", "V") ?? 1) < HUM.volts)
+    );
+  });
+  const isGround = quiet.some(({ subject }) => testPointOf(subject, ctx)?.tiedTo === "ground");
+  if (isOfRails ? readings.length < HUM.rails || quiet.length < 2 : readings.length < HUM.places || !isGround)
+    return undefined;
+  const places = placesRead(readings);
+  const whose = places.join(", ");
+  return wholeTable(table, readings, places, {
+    of: `the readings of ${whose}`,
+    mistake: "the lead was off ground",
+    says: `All of ${whose} show the same, which is what a lead hears that has no ground.`,
+    again: `Put the lead on the board's ground, touch ground with the tip to see nothing there, and read ${places[0]} again`,
+  });
+}

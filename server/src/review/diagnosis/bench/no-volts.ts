@@ -29,11 +29,13 @@ export function withoutOffGround(
   if (right.size === 0 && isSaidToRun(blocks, ctx.board?.value))
     for (const name of ctx.board?.value.rails.keys() ?? []) right.add(name);
   if (right.size === 0) return all;
-  const tables = new Map<LogTable, LocatedObservation>();
+  const tables = new Map<LogTable, LocatedObservation & { readonly only?: ReadonlySet<string> }>();
   for (const one of all) {
     const { table } = one;
     if (table?.kind.judgedBy !== "level" || tables.has(table)) continue;
-    if (isAtNothing(table, right, ctx)) tables.set(table, one);
+    const isWhole = isAtNothing(voltsIn(table), right, ctx);
+    const only = isWhole ? undefined : partsAtNothing(table, right, ctx);
+    if (isWhole || only?.size) tables.set(table, only ? { ...one, only } : one);
   }
   return inPlaceOf(all, tables, (refs) => ({
     of: `the voltages of ${refs.join(", ")}`,
@@ -43,11 +45,44 @@ export function withoutOffGround(
   }));
 }
 
-function isAtNothing(table: LogTable, right: ReadonlySet<string>, ctx: LogContext): boolean {
-  const volts = table.readings.flatMap((reading) => {
+interface VoltsRead {
+  readonly reading: Reading;
+  readonly most: number;
+}
+
+const voltsIn = (table: LogTable): VoltsRead[] =>
+  table.readings.flatMap((reading) => {
     const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
     return extent ? [{ reading, most: Math.max(Math.abs(extent.low), Math.abs(extent.high)) }] : [];
   });
+
+/** Chips of which each reads nothing at all, its supply and its lines alike, as no chip does that is only unfed; in capitals. */
+function partsAtNothing(table: LogTable, right: ReadonlySet<string>, ctx: LogContext): ReadonlySet<string> {
+  const chips = new Map<string, VoltsRead[]>();
+  for (const one of voltsIn(table)) {
+    const ref = one.reading.subject.ref?.text.toUpperCase() ?? "";
+    chips.set(ref, [...(chips.get(ref) ?? []), one]);
+  }
+  const silent = [...chips].filter(
+    ([, volts]) =>
+      volts.length >= PART.of &&
+      volts.every(({ most }) => most <= PART.volts) &&
+      volts.some(({ reading }) => right.has(railOf(reading, ctx) ?? "")),
+  );
+  // What drives an input does so whether its chip is fed or not.
+  const inputs = silent.flatMap(([, volts]) =>
+    volts.filter(({ reading }) => {
+      const place = testPointOf(reading.subject, ctx);
+      return place?.tiedTo === undefined && place?.pin?.direction === "input";
+    }),
+  );
+  return new Set(inputs.length >= PART.inputs ? silent.map(([ref]) => ref) : []);
+}
+
+/** Readings of a chip, inputs of all such chips, and volts that are nothing: common practice, no source. */
+const PART = { of: 3, inputs: 3, volts: 0.05 } as const;
+
+function isAtNothing(volts: readonly VoltsRead[], right: ReadonlySet<string>, ctx: LogContext): boolean {
   const supplies = volts.filter(({ reading }) => right.has(railOf(reading, ctx) ?? ""));
   if (volts.length < LEAST || supplies.length === 0) return false;
   // A chip that is fed by its inputs alone shows more than nothing at its supply, and something above a low among its lines.

@@ -8,6 +8,7 @@ import type { LogContext } from "../../../judge/context";
 import { partTestPoint } from "../../../judge/test-point";
 import type { LogTable, Reading } from "../../../log/model";
 import type { Observation } from "../observation";
+import { hums } from "./no-counts";
 import { reversedLeads } from "./reversed";
 import { placesRead, refsOf, wholeTable } from "./whole-table";
 
@@ -26,8 +27,9 @@ export const tableMistake = (
   ctx: LogContext,
 ): Observation | undefined =>
   floating(table) ??
+  hums(table, ctx) ??
   multiplier(table, judgements, ctx) ??
-  reversedLeads(table) ??
+  reversedLeads(table, ctx) ??
   beyondRange(table, judgements, ctx) ??
   noneConducts(table, judgements, ctx) ??
   noneRings(table) ??

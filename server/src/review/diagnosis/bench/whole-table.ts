@@ -42,20 +42,37 @@ export function wholeTable(
 
 /**
  * The observations without those of the tables, and one finding for each of them in their place.
- * @param tables each with the first of its observations
+ * @param tables each with the first of its observations, and with the parts it goes for where those are not all
  */
 export const inPlaceOf = (
   all: readonly LocatedObservation[],
-  tables: ReadonlyMap<LogTable, LocatedObservation>,
+  tables: ReadonlyMap<LogTable, LocatedObservation & { readonly only?: ReadonlySet<string> }>,
   words: (refs: readonly string[]) => TableWords,
 ): readonly LocatedObservation[] =>
   tables.size === 0
     ? all
     : [
-        ...all.filter(({ table }) => table === undefined || !tables.has(table)),
-        ...[...tables].flatMap(([table, { span, phase }]): LocatedObservation[] => {
-          const refs = refsOf(table.readings);
-          const one = wholeTable(table, table.readings, refs, words(refs));
+        ...all.filter((one) => {
+          const told = one.table && tables.get(one.table);
+          return !told || (told.only !== undefined && !partsOf(one).some((ref) => told.only?.has(ref)));
+        }),
+        ...[...tables].flatMap(([table, { span, phase, only }]): LocatedObservation[] => {
+          const readings = only
+            ? table.readings.filter(({ subject }) => only.has(subject.ref?.text.toUpperCase() ?? ""))
+            : table.readings;
+          const refs = refsOf(readings);
+          const one = wholeTable(table, readings, refs, words(refs));
           return one ? [{ ...one, span, phase }] : [];
         }),
       ];
+
+/** In capitals: what the observation is of. */
+const partsOf = ({ refs, finding, level }: LocatedObservation): readonly string[] =>
+  [
+    ...refs,
+    level?.ref,
+    ...(finding?.kind === "gate" || finding?.kind === "pin" || finding?.kind === "sign" ? [finding.ref] : []),
+    ...(finding?.kind === "sign"
+      ? [...(finding.refs ?? []), ...(finding.pins ?? []).map(({ ref }) => ref)]
+      : []),
+  ].flatMap((ref) => ref?.toUpperCase() ?? []);

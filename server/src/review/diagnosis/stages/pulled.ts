@@ -157,15 +157,17 @@ function pullsUp({ ref, pin }: PinRef, net: Net, around: Around): boolean {
   const isUp = ({ volts }: Seen): boolean => volts !== undefined && volts >= PULLED.up;
   // A rail that was read right at one pin is up, whatever another pin of it reads.
   if (reads.length > 0) return nominal === undefined ? reads.every(isUp) : reads.some(isUp);
-  return (nominal !== undefined && nominal >= PULLED.up) || isUpElsewhere(ref, pin, around);
+  return (nominal !== undefined && nominal >= PULLED.up) || isUpElsewhere(ref, pin, end, around);
 }
 
-/** Another element of the network was read high, or lifts a junction: what all of them hang on is up. */
-const isUpElsewhere = (ref: string, pin: string, { board, nets }: Around): boolean =>
+/** Another element that hangs on the same end was read high, or lifts a junction: that end is up. */
+const isUpElsewhere = (ref: string, pin: string, end: Net, { board, nets }: Around): boolean =>
   /^RN\d/i.test(ref) &&
   [...board.nets.values()].some(
     (net) =>
-      net.pins.some((one) => one.ref === ref && one.pin !== pin && one.pin !== "1") &&
+      net.pins.some(
+        (one) => one.ref === ref && one.pin !== pin && one.pin !== "1" && otherEndOf(one, net, board) === end,
+      ) &&
       (nets.get(net.name) ?? []).some(
         ({ state, volts }) => state === "high" || (volts !== undefined && volts >= PULLED.junction),
       ),

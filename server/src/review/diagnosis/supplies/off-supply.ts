@@ -1,9 +1,10 @@
 // A pin that the board has on ground or on a rail, and that does not stand there under power: its joint, whatever part it is of.
-// Ground pins of chips are judged by themselves, and supply pins where no other pin of the rail was read beside them.
+// Ground pins of chips are judged by themselves but where the chip stands on them, and supply pins where no other pin of the rail was read beside them.
 
 import type { SignFinding } from "../../../compute/diagnosis/types";
+import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
-import { pinName, testPointOf } from "../../../judge/test-point";
+import { pinName, type TestPoint, testPointOf } from "../../../judge/test-point";
 import { boardIndex } from "../../../knowledge/board-index";
 import type { Board } from "../../../knowledge/types";
 import type { Reading } from "../../../log/model";
@@ -101,7 +102,7 @@ function offSupply(name: string, one: Volt, reads: readonly Volt[], ctx: LogCont
   const pin = place && pinName(place);
   if (!place?.part || pin === undefined || !place.tiedTo) return [];
   const direction = place.pin?.direction;
-  if (direction === "ground") return [];
+  if (direction === "ground" && !standsUp(place, one, reads, ctx)) return [];
   const others = reads.filter((other) => other !== one && other.reading.table === one.reading.table);
   const most = others.reduce((far, { volts }) => (Math.abs(volts) > Math.abs(far) ? volts : far), 0);
   const should = place.tiedTo === "ground" ? 0 : most;
@@ -135,4 +136,27 @@ function offSupply(name: string, one: Volt, reads: readonly Volt[], ctx: LogCont
       } satisfies SignFinding,
     },
   ];
+}
+
+/** Lows of a chip that stand on its own ground, so many at least, and how far above it. Common practice, no source. */
+const LIFTED = { least: 2, over: 0.6 } as const;
+
+/** What the chip pulls low stands on its ground pin, while other chips' grounds are at nothing: its own leg, and no lead. */
+function standsUp(
+  { ref }: TestPoint,
+  { reading, volts }: Volt,
+  reads: readonly Volt[],
+  ctx: LogContext,
+): boolean {
+  const isDown = reads.some(
+    (other) => other.reading.table === reading.table && Math.abs(other.volts) < OFF.ground / 4,
+  );
+  if (volts < OFF.ground || !isDown) return false;
+  const lows = reading.table.readings.filter((one) => {
+    const at = one.spec.quantity === "voltage" && one.subject.ref?.text === reading.subject.ref?.text;
+    const place = at ? testPointOf(one.subject, ctx) : undefined;
+    const read = place?.ref === ref && !place.tiedTo ? extentOf(one.value) : undefined;
+    return read !== undefined && read.low > volts - OFF.ground / 4 && read.high < volts + LIFTED.over;
+  });
+  return lows.length >= LIFTED.least;
 }

@@ -58,6 +58,19 @@ export interface LogContext {
 /** What a block's readings are judged against: see `LogContext.later`. */
 export const contextAt = (block: LogBlock, ctx: LogContext): LogContext => ctx.later?.(block) ?? ctx;
 
+/**
+ * What the log's board is called: its file's title, else the name that the log has for it. A board without a file does not
+ * know that name itself, so that nothing that is known of it changes while the name is typed. Undefined where it has none.
+ * @param front of the log
+ */
+export function boardTitle(
+  { board }: LogContext,
+  front: { readonly board?: string | undefined },
+): string | undefined {
+  if (!board || board.value.id === "") return front.board || board?.value.title;
+  return board.value.title;
+}
+
 /** True where a board file stands behind the log's board, which then knows what the board has and what it has not. */
 export const hasBoardFile = ({ board, stated }: LogContext): boolean =>
   board !== undefined && (stated?.hasFile ?? true);

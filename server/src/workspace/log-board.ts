@@ -29,11 +29,12 @@ interface Basis extends SharedWords {
   readonly own: readonly BlockStatements[];
 }
 
-/** What a board whose id nobody has written is called. */
+/** What a board without a file is called here; its log knows its name (`boardTitle`). */
 const NAMELESS = "this board";
 
 /**
- * Undefined where neither a file nor any log says anything of the board.
+ * The board as it is judged against; by another name it is the very same board where no file describes it and the same is
+ * said of it. Undefined where neither a file nor any log says anything of the board.
  * @param before boards that the log had; one of them is given again where nothing else was said
  */
 export function boardOfLog(
@@ -48,12 +49,12 @@ export function boardOfLog(
   if (!file && !others && own.length === 0) return undefined;
   const basis: Basis = { library, file, others, all, id, own };
   const known = before.find((one) => sameBasis(one.basis, basis));
-  if (known) return known;
-  const base = file ?? fileless(uri, emptyBoard(id ?? "", id || NAMELESS));
+  const common = commonBoard(id, file, all, library);
+  if (known) return known.basis.id === id ? known : { ...known, common, basis };
+  const base = file ?? fileless(uri, emptyBoard("", NAMELESS));
   const ownSaid = own.flatMap(({ all }): AttributedStatement[] =>
     all.map(({ span: _span, ...statement }) => ({ statement, by: { by: "log" } })),
   );
-  const common = commonBoard(id, file, all, library);
   if (ownSaid.length === 0 && file && common) return { board: common, stated: undefined, common, basis };
   const jobs = others ? [...others.logs].filter((log) => log !== uri).length : 0;
   const laid = layOver(base, [...(others?.said ?? []), ...ownSaid], library, {
@@ -75,7 +76,6 @@ function sameBasis(a: Basis, b: Basis): boolean {
     a.file === b.file &&
     a.others === b.others &&
     a.all === b.all &&
-    a.id === b.id &&
     a.own.length === b.own.length &&
     a.own.every((said, i) => said === b.own[i] || said.key === b.own[i]?.key)
   );

@@ -1,4 +1,4 @@
-import { hasBoardFile } from "../../judge/context";
+import { boardTitle, hasBoardFile } from "../../judge/context";
 import { schemaAt } from "../../knowledge/schema-walk";
 import type { Board, Symptom } from "../../knowledge/types";
 import type { YamlPlace } from "../../syntax/yaml";
@@ -78,7 +78,7 @@ function whoseWord({ ctx }: LogView): Markdown[] {
 function aboutBoard(view: LogView, board: Board | undefined): Markdown | undefined {
   const jobs = boardJobsMarkdown(view);
   const parts = [
-    ...(board ? [boardDocumentation(board), ...whoseWord(view)] : []),
+    ...(board ? [boardDocumentation(board, boardTitle(view.ctx, view.front)), ...whoseWord(view)] : []),
     ...(jobs === undefined ? [] : [jobs]),
   ];
   return parts.length > 0 ? joined(parts, "\n\n") : undefined;

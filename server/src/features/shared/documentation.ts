@@ -9,7 +9,7 @@ import { code, joined, type Markdown, markdown, md, ownMarkdown } from "../../te
 import { byRef, netMembers } from "./describe";
 
 /** What a board is and how much of it the file knows, with its cautions, as Markdown. */
-export function boardDocumentation(board: Board): Markdown {
+export function boardDocumentation(board: Board, title = board.title): Markdown {
   const facts = [
     board.maker === undefined ? undefined : markdown`Maker: ${md(board.maker)}`,
     board.era ? markdown`Built ${board.era.from}-${board.era.to}` : undefined,
@@ -19,11 +19,7 @@ export function boardDocumentation(board: Board): Markdown {
       : undefined,
   ];
   return joined(
-    [
-      markdown`**${md(board.title)}**`,
-      joined(facts.filter(Boolean), "  \n"),
-      ...cautionLines(board.cautions),
-    ],
+    [markdown`**${md(title)}**`, joined(facts.filter(Boolean), "  \n"), ...cautionLines(board.cautions)],
     "\n\n",
   );
 }

@@ -1,11 +1,12 @@
 // One report of a job of several boards: each log is told by itself, and what is said of a place says of which board.
 
 import { defined } from "../../base/defined";
+import { boardTitle } from "../../judge/context";
 import type { OwnerReport, ReportSource } from "./model";
 
 /** "Regatta driver 00477": what the owner knows a board by. */
 export const boardWords = ({ front, ctx }: ReportSource): string =>
-  [ctx.board?.value.title || front.board || "Control board", front.serial].filter(Boolean).join(" ");
+  [boardTitle(ctx, front) || "Control board", front.serial].filter(Boolean).join(" ");
 
 /** What a line calls it by: the short name that a log about several boards gives it, else all of its words. */
 export const shortWords = (source: ReportSource): string => source.doc.ofSet?.name ?? boardWords(source);

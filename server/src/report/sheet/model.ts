@@ -3,6 +3,7 @@
 
 import { defined } from "../../base/defined";
 import { shapeOf } from "../../compute/matrix/shape";
+import { boardTitle } from "../../judge/context";
 import { expectedWindow } from "../../judge/expected-text";
 import { testPointOf } from "../../judge/test-point";
 import { boardIndex } from "../../knowledge/board-index";
@@ -89,7 +90,7 @@ export function sheetOf(source: ReportSource): BenchSheet {
 function sheetOfOne(source: ReportSource): BenchSheet {
   const { doc, front, ctx } = source;
   const board = ctx.board?.value;
-  const name = board?.title || front.board || "Control board";
+  const name = boardTitle(ctx, front) || "Control board";
   const log = source.ofBoard ?? front.job ?? decodeURIComponent(doc.uri.split("/").at(-1) ?? doc.uri);
   const tables: SheetTable[] = [];
   const said = new Set<string>();

@@ -229,8 +229,9 @@ export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): St
       }),
     ),
   ];
+  const boardId = board.id || (front.board ?? "");
   const cures = earlier
-    ? curesOf({ uri: doc.uri, board: board.id, symptoms }, jobIndex(earlier).ofBoard(board.id))
+    ? curesOf({ uri: doc.uri, board: boardId, symptoms }, jobIndex(earlier).ofBoard(boardId))
     : [];
   return {
     input: defined({

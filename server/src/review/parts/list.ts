@@ -3,6 +3,7 @@
 import { defined } from "../../base/defined";
 import { minorDigits } from "../../compute/money/currency";
 import { decimalText, parseDecimal, round, times, whole } from "../../compute/money/decimal";
+import { boardTitle } from "../../judge/context";
 import { partTestPoint } from "../../judge/test-point";
 import { normalPart } from "../../knowledge/part-number";
 import type { StockItem } from "../../knowledge/types";
@@ -88,7 +89,7 @@ export function partsList(source: PartsSource, shelf?: StockShelf): PartsList {
     );
   return defined({
     job: front.job,
-    board: ctx.board ? ctx.board.value.title : undefined,
+    board: ctx.board ? boardTitle(ctx, front) : undefined,
     currency: shop?.currency === undefined ? undefined : shop.currency,
     suggested,
     fitted,

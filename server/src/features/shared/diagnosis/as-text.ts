@@ -60,7 +60,7 @@ export function diagnosisReport(view: LogView, top: number): DiagnosisReport | u
   return defined({
     format: 1,
     job,
-    board: log.input.board.id,
+    board: log.input.board.id || (view.front.board ?? ""),
     findings: log.findings.length,
     suspects: rankedFor(found, top).map((ranked) => listedSuspect(view, found, ranked)),
     together: diagnosis.candidates.slice(0, top).map(storyOf),

@@ -2,6 +2,8 @@
 // the same run, in CPU time. With --write the table goes into docs/performance.md.
 //
 //   node tests/bench/long-table.js [--write] [rows...]
+//
+// With --kinds it is a table of each kind instead, of 1,000 rows where nothing else is said.
 import { availableParallelism } from "node:os";
 import {
   chipAfterChip,
@@ -13,24 +15,28 @@ import {
   readAgain,
   wholeBoard,
 } from "./long-logs.js";
+import { BY_KIND } from "./long-tables.js";
 import { writeBetween } from "./page.js";
 
+const isByKind = process.argv.includes("--kinds");
 const isWritten = process.argv.includes("--write");
 const ROWS = process.argv
   .slice(2)
-  .filter((word) => word !== "--write")
+  .filter((word) => !word.startsWith("--"))
   .map(Number);
-const LENGTHS = ROWS.length > 0 ? ROWS : [30, 300, 1000, 3000, 10_000];
+const LENGTHS = ROWS.length > 0 ? ROWS : isByKind ? [1000] : [30, 300, 1000, 3000, 10_000];
 const EDITS = 90;
 /** Not counted: the engine still learns what is asked of it. */
 const FIRST = 30;
 const BEGIN = "<!-- long table: made by npm run bench:long-table -- --write -->";
 const END = "<!-- end of long table -->";
 
-const LOGS = [
-  ["read again and again", readAgain],
-  ["chip after chip", chipAfterChip],
-];
+const LOGS = isByKind
+  ? BY_KIND
+  : [
+      ["read again and again", readAgain],
+      ["chip after chip", chipAfterChip],
+    ];
 const BOARDS = [exampleBoard, wholeBoard("whole")];
 
 const lines = [];
@@ -38,7 +44,8 @@ for (const [name, logOf] of LOGS) {
   for (const rows of LENGTHS) {
     const shown = await opened(BOARDS);
     const text = logOf(rows);
-    const at = text.indexOf("0.5", text.length >> 1) + 2;
+    const row = text.lastIndexOf("\n| ", text.length >> 1);
+    const at = row + text.slice(row).search(/\.\d\d/) + 1;
     const parse = parseTime(text);
     shown(text);
     const typed = (edited) =>

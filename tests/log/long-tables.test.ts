@@ -102,6 +102,48 @@ const KINDS: readonly (readonly [string, string, (next: Next, ref: string, pin: 
   ],
   ["Supply rails", "Rail|Reading|Note", (n) => [among(n, RAILS), among(n, LEVELS), among(n, NOTES)]],
   ["Bench sheet", "Ref|Pin|Drop|Volts", (n, ref, pin) => [ref, `${pin}`, among(n, DROPS), among(n, LEVELS)]],
+  ["Diode check U5 (7404)", "Pin|Reading|Note", (n, _, pin) => [`${pin}`, among(n, DROPS), among(n, NOTES)]],
+  ["Logic levels U3", "Pin|Level", (n, _, pin) => [`${pin}`, among(n, LEVELS)]],
+  ["Diode check, U2 out", "Ref|Pin|Reading", (n, ref, pin) => [ref, `${pin}`, among(n, DROPS)]],
+  ["Diode check U4 and U7, both 7400", "Ref|Pin|Reading", (n, ref, pin) => [ref, `${pin}`, among(n, DROPS)]],
+  [
+    "Diode check",
+    "Pin|U1|U2 (7400)|U3 again|Note",
+    (n, _, pin) => [`${pin}`, ...[0, 1, 2].map(() => among(n, DROPS)), among(n, NOTES)],
+  ],
+  ["Logic levels", "Pin|U1|U22|U60", (n, _, pin) => [`${pin}`, ...[0, 1, 2].map(() => among(n, LEVELS))]],
+  [
+    "Logic states",
+    "Pin|U4|U2 (7400)",
+    (n, _, pin) => [`${pin}`, ...[0, 1].map(() => among(n, ["H", "L", "P", "?", ""]))],
+  ],
+  ["Resistance to ground", "Pin|U1|U2|U3", (n, _, pin) => [`${pin}`, ...[0, 1, 2].map(() => among(n, OHMS))]],
+  [
+    "Diode check U9",
+    "Pin|Reading|Pin|Reading",
+    (n, _, pin) => [`${pin}`, among(n, DROPS), `${15 - pin}`, among(n, DROPS)],
+  ],
+  ["Diode check", "Ref|1|2|3|4|7|14", (n, ref) => [ref, ...[0, 1, 2, 3, 4, 5].map(() => among(n, DROPS))]],
+  [
+    "Supply rails",
+    "When|+5V|+12V|-5V",
+    (n) => [`after ${n(90)} min`, ...[0, 1, 2].map(() => among(n, LEVELS))],
+  ],
+  [
+    "Work",
+    "Ref|Action|Part",
+    (n, ref) => [ref, among(n, ["replaced", "reflowed", "to be replaced"]), among(n, DEVICES)],
+  ],
+  [
+    "Swap test",
+    "Ref|Part|Result",
+    (n, ref) => [ref, among(n, DEVICES), among(n, ["same", "better", "fixed"])],
+  ],
+  [
+    "Inspection",
+    "Ref|Result|Note",
+    (n, ref) => [ref, among(n, ["good", "cracked", "burnt"]), among(n, NOTES)],
+  ],
 ];
 
 function tableOfRows(next: Next, count: number): string {
@@ -129,13 +171,13 @@ function logOf(next: Next): string {
   return next(5) > 0 ? text : text.replaceAll("\n", "\r\n");
 }
 
-/** A character typed or taken out, rows that come, go, change places or are copied, a column more. */
+/** A character typed or taken out, rows that come, go, change places or are copied, a column more, another board. */
 function edited(text: string, next: Next): string {
   const lines = text.split("\n");
   const at = next(lines.length);
   const line = lines[at] ?? "";
   const column = next(line.length + 1);
-  switch (next(9)) {
+  switch (next(10)) {
     case 0:
       lines.splice(at, 1);
       break;
@@ -160,6 +202,11 @@ function edited(text: string, next: Next): string {
     }
     case 6:
       return text.replace(/^(\|.*\|)(\r?)$/gm, "$1 x |$2");
+    case 7:
+      return text.replace(
+        /^board: \S*/m,
+        `board: ${among(next, ["example", "whole", "wholer", "unknown", ""])}`,
+      );
     default:
       lines[at] =
         line.slice(0, column) +

@@ -153,13 +153,10 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
  * readings of a row.
  */
 function besides({ table, subject, spec, row, cell }: Reading): string {
-  if (table.shape === "long") {
-    if (table.columns.filter((column) => column.spec === spec).length < 2) return "";
-    const at = table.source.rows[row]?.cells.indexOf(cell) ?? -1;
-    return table.columns[at]?.header.text ?? "";
-  }
-  const header = table.columns.find((c) => c.header.span.start === subject.ref?.span.start)?.header.text;
-  return (header ?? "").slice(subject.ref?.text.length ?? 0).trim();
+  const isLong = table.shape === "long";
+  if (isLong && table.columns.filter((column) => column.spec === spec).length < 2) return "";
+  const header = table.columns[table.source.rows[row]?.cells.indexOf(cell) ?? -1]?.header.text;
+  return isLong ? (header ?? "") : (header ?? "").slice(subject.ref?.text.length ?? 0).trim();
 }
 
 /** The time column of a table that follows something else over time. */

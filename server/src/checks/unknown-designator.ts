@@ -3,9 +3,11 @@ import type { KeyRun } from "../base/runs";
 import { boardIndex } from "../knowledge/board-index";
 import type { Board } from "../knowledge/types";
 import type { LogDocument } from "../log/document";
+import { isFromHead, subjectFromHead } from "../log/from-head";
 import { blockRuns, inBlocksBy } from "../log/in-blocks";
-import type { CellText, LogBlock, LogTable } from "../log/model";
+import type { CellText, LocatedBlock, LogBlock, LogTable } from "../log/model";
 import { refText } from "../log/read-rows";
+import { placedSpan } from "../log/table-pieces";
 import { logLineSource } from "../review/board-draft";
 import { boardOfFile } from "../review/said-parts";
 import { onlyNearest } from "../text/nearest";
@@ -226,11 +228,22 @@ interface UnknownRef {
 }
 
 const unknownInBlocks = inBlocksBy((block, board: Board): readonly UnknownRef[] | undefined => {
-  const all = block.pieces.flatMap(({ start, block: piece }) =>
-    piece.tables.flatMap((table) =>
-      unknownIn(table, board).map(({ ref, span }) => ({ ref, span: shift(span, start) })),
-    ),
-  );
+  const begins = new Set<LocatedBlock>(block.tables.flatMap(({ pieces }) => pieces?.[0] ?? []));
+  // What the head of a long table names is in each of its pieces, and is told of once.
+  let told = new Set<number>();
+  const all = block.pieces.flatMap((piece) => {
+    if (begins.has(piece)) told = new Set();
+    return piece.block.tables.flatMap((table) =>
+      unknownIn(table, board).flatMap(({ ref, span: own }): UnknownRef[] => {
+        const span = placedSpan(own, piece.start);
+        if (isFromHead(own)) {
+          if (told.has(span.start)) return [];
+          told.add(span.start);
+        }
+        return [{ ref, span }];
+      }),
+    );
+  });
   return all.length === 0 ? undefined : all;
 });
 
@@ -272,13 +285,15 @@ function* refsIn(table: LogTable): Iterable<CellText> {
   const seen = new Set<number>();
   const fresh = (at: CellText | undefined): at is CellText => {
     // What a piece of a table takes over from the rows above it was seen there.
-    if (!at || at.span.start < 0 || seen.has(at.span.start)) return false;
+    if (!at || (at.span.start < 0 && !isFromHead(at.span)) || seen.has(at.span.start)) return false;
     seen.add(at.span.start);
     return true;
   };
   if (table.shape === "wide" && table.procedure.wide?.columns === "ref") {
     for (const column of table.columns.slice(1)) {
-      if (!column.spec && column.header.text !== "") yield refText(column.header);
+      if (column.spec || column.header.text === "") continue;
+      const ref = refText(column.header);
+      yield table.isPiece ? subjectFromHead({ ref }).ref : ref;
     }
   }
   for (const row of table.rows) if (fresh(row.cells.ref)) yield row.cells.ref;

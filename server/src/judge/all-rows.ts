@@ -15,8 +15,60 @@ const NEEDS_ALL_ROWS = new NeedsAllRows("Other rows of the table are needed.");
  */
 export function readingsOfAllRows(table: LogTable): readonly Reading[] {
   if (table.isPiece) throw NEEDS_ALL_ROWS;
+  asking?.push(ASKED_FOR_ALL);
   return table.readings;
 }
+
+/** One thing that a judge wanted to know of a whole table, and what it was told; `ask` is absent where it looked itself. */
+export interface AskedOfTable {
+  readonly key: string;
+  readonly ask?: (table: LogTable) => unknown;
+  readonly answer?: unknown;
+}
+
+const ASKED_FOR_ALL: AskedOfTable = { key: "" };
+
+let asking: AskedOfTable[] | undefined;
+
+/**
+ * What a whole table says in answer to one question: the same again leaves the verdict that hangs on it as it is, whatever
+ * else was read in other rows.
+ * @param key of the question, by all that it depends on besides the table
+ * @param ask gives what `Object.is` can compare
+ * @throws where only some of its rows are there; see `withTheseRows`
+ */
+export function askedOfAllRows<R extends string | number | undefined>(
+  table: LogTable,
+  key: string,
+  ask: (table: LogTable) => R,
+): R {
+  if (table.isPiece) throw NEEDS_ALL_ROWS;
+  const answer = ask(table);
+  asking?.push({ key, ask, answer });
+  return answer;
+}
+
+/** What is made, with all that was asked of whole tables meanwhile; undefined where somebody looked at all rows himself. */
+export function withWhatItAsks<R>(make: () => R): {
+  readonly made: R;
+  readonly asked: readonly AskedOfTable[] | undefined;
+} {
+  const outer = asking;
+  const own: AskedOfTable[] = [];
+  asking = own;
+  try {
+    const made = make();
+    if (own.includes(ASKED_FOR_ALL)) return { made, asked: undefined };
+    return { made, asked: [...new Map(own.map((one) => [one.key, one])).values()] };
+  } finally {
+    asking = outer;
+    outer?.push(...own);
+  }
+}
+
+/** True where a table answers as before. */
+export const answersAlike = (table: LogTable, asked: readonly AskedOfTable[]): boolean =>
+  asked.every(({ ask, answer }) => Object.is(ask?.(table), answer));
 
 /** What is worked out of the rows that are there; undefined where they are not enough. */
 export function withTheseRows<R>(make: () => R): R | undefined {

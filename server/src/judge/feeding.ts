@@ -1,9 +1,10 @@
 // What feeds a chip: the rail on its supply pin, else the rails that could be, told apart by what was read at that pin.
 import { memo } from "../base/memo";
 import { boardIndex, pinKey } from "../knowledge/board-index";
-import type { Board, DevicePin, Rail } from "../knowledge/types";
+import type { Board, Device, DevicePin, Rail } from "../knowledge/types";
 import type { LogTable, Reading } from "../log/model";
-import { readingsOfAllRows } from "./all-rows";
+import { tableParts } from "../log/table-pieces";
+import { askedOfAllRows } from "./all-rows";
 import { extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { railReference } from "./rail";
@@ -106,8 +107,25 @@ const contradictions = memo((board: Board): ReadonlyMap<string, string> => {
 
 /** Volts read at a chip's supply pin in the same table; undefined where it was not read, or twice with two results. */
 function readAt(table: LogTable, ref: string, supply: DevicePin, { device }: TestPoint): number | undefined {
-  const rows = byRef(table).get(ref.toUpperCase()) ?? [];
-  const values = rows.flatMap(({ subject, value }) => {
+  const key = JSON.stringify([ref, supply.number, device?.id]);
+  return askedOfAllRows(table, key, (whole) => {
+    const told = suppliesRead(whole);
+    // Asked for with each reading of the chip, which a long table has by the thousand.
+    if (!told.has(key)) told.set(key, voltsAt(whole, ref, supply, device));
+    return told.get(key);
+  });
+}
+
+const suppliesRead = memo((_table: LogTable) => new Map<string, number | undefined>());
+
+function voltsAt(
+  table: LogTable,
+  ref: string,
+  supply: DevicePin,
+  device: Device | undefined,
+): number | undefined {
+  const name = ref.toUpperCase();
+  const values = (byRefInAll(table).get(name) ?? []).flat().flatMap(({ subject, value }) => {
     const typed = subject.pin?.text ?? "";
     const isIt =
       pinNumber(typed) === supply.number || (device && resolvePin(device, typed)?.number === supply.number);
@@ -118,9 +136,22 @@ function readAt(table: LogTable, ref: string, supply: DevicePin, { device }: Tes
   return values.every((value) => value === first) ? first : undefined;
 }
 
+/** By designator in capitals what each part of a table has of it. */
+const byRefInAll = memo((table: LogTable): ReadonlyMap<string, readonly (readonly Reading[])[]> => {
+  const all = new Map<string, (readonly Reading[])[]>();
+  for (const part of tableParts(table))
+    for (const [ref, readings] of byRef(part)) {
+      const lists = all.get(ref);
+      if (lists) lists.push(readings);
+      else all.set(ref, [readings]);
+    }
+  return all;
+});
+
+/** Voltages at pins by designator in capitals, of a table or some of its rows. */
 const byRef = memo((table: LogTable): ReadonlyMap<string, readonly Reading[]> => {
   const all = new Map<string, Reading[]>();
-  for (const reading of readingsOfAllRows(table)) {
+  for (const reading of table.readings) {
     const ref = reading.subject.ref?.text.toUpperCase();
     if (ref === undefined || reading.spec.quantity !== "voltage" || !reading.subject.pin) continue;
     const list = all.get(ref);

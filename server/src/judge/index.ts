@@ -1,8 +1,9 @@
 import { memo } from "../base/memo";
 import { placedInTurn } from "../base/placed";
 import type { LocatedBlock, LogBlock, LogTable, Reading } from "../log/model";
+import { readingAt } from "../log/table-pieces";
 import type { CellValue } from "../quantity/cell-value";
-import { partsRead, withTheseRows } from "./all-rows";
+import { type AskedOfTable, answersAlike, partsRead, withTheseRows, withWhatItAsks } from "./all-rows";
 import type { JudgementCode } from "./codes";
 import { contextAt, type LogContext } from "./context";
 import { judgeDrifting } from "./drifting";
@@ -67,30 +68,44 @@ export const judgePieces = memo((block: LogBlock, ctx: LogContext): readonly Jud
     const alone = own && judgeAlone(piece.block, ctx);
     const of = own ? { piece, table: own.table } : { piece };
     if (alone?.open.length === 0) return { ...of, judgements: alone.judgements };
-    const others = own && alone ? partsRead(own.table, alone.open) : undefined;
     const kept = judgedWith(piece.block, ctx);
-    if (others !== undefined && kept.others === others) return { ...of, judgements: kept.judgements };
-    const all = new Map<Reading, Judgement>();
-    let at = own?.first ?? 0;
-    for (const table of piece.block.tables) {
-      for (const reading of table.readings) {
-        const known = alone?.judgements.get(reading);
-        const whole = own?.table.readings[at++] ?? reading;
-        all.set(reading, known ?? { ...judge(whole, ctx, block.tables), reading });
+    const others = own && alone && !kept.asked ? partsRead(own.table, alone.open) : undefined;
+    if (
+      own && kept.asked ? answersAlike(own.table, kept.asked) : others !== undefined && kept.others === others
+    )
+      return { ...of, judgements: kept.judgements };
+    const { made: all, asked } = withWhatItAsks(() => {
+      const all = new Map<Reading, Judgement>();
+      let at = own?.first ?? 0;
+      for (const table of piece.block.tables) {
+        for (const reading of table.readings) {
+          const known = alone?.judgements.get(reading);
+          const whole = known || !own ? reading : (readingAt(own.table, at) ?? reading);
+          at++;
+          all.set(reading, known ?? { ...judge(whole, ctx, block.tables), reading });
+        }
       }
-    }
-    kept.others = others;
+      return all;
+    });
+    kept.asked = own && asked;
+    kept.others = own && alone && !kept.asked ? (others ?? partsRead(own.table, alone.open)) : undefined;
     kept.judgements = all;
     return { ...of, judgements: all };
   });
 });
 
-/** What a piece was last judged as, and what was read of its parts in all of its table then. */
+/** What a piece was last judged as, and what that hangs on in all of its table. */
+interface JudgedWith {
+  /** All that was asked of it; undefined where somebody looked at its rows himself. */
+  asked: readonly AskedOfTable[] | undefined;
+  /** What was read of the piece's parts in all of it, where that has to tell. */
+  others: string | undefined;
+  judgements: ReadonlyMap<Reading, Judgement>;
+}
+
 const judgedWith = memo(
-  (
-    _piece: LogBlock,
-    _ctx: LogContext,
-  ): { others: string | undefined; judgements: ReadonlyMap<Reading, Judgement> } => ({
+  (_piece: LogBlock, _ctx: LogContext): JudgedWith => ({
+    asked: undefined,
     others: undefined,
     judgements: new Map(),
   }),

@@ -78,7 +78,7 @@ export interface LogTable {
  * take over from the rows above, and how the table is read stay the same. It may stand in several places at once.
  */
 export interface LocatedPiece {
-  /** Offset in the block that the table stands in; all spans of the piece count from there, but those of its columns and its section. */
+  /** Offset in the block that the table stands in; all spans of the piece count from there, but those of its columns and its section, and of what its rows take over from them (`from-head.ts`). */
   readonly start: number;
   /** The number of its first row in the whole table. */
   readonly firstRow: number;

@@ -7,6 +7,7 @@ import type { Cell, Row } from "../syntax/tables";
 import { span } from "../text/span";
 import { isAlternating, measureNamed, valueIn } from "./cell-meaning";
 import { type Disconnection, disconnectionsIn } from "./disconnections";
+import { subjectFromHead } from "./from-head";
 import { isMeasured } from "./headers";
 import type { TableKind } from "./kinds/kind";
 import { COIL_DIODE, CONTINUITY } from "./measures";
@@ -54,7 +55,14 @@ export function readRows(
     head;
   const readings: Reading[] = [];
   const about = subjectReader(head.library);
-  const ofAll = section.partOfAll;
+  const isPiece = table.isPiece === true;
+  const ofAll =
+    isPiece && section.partOfAll ? subjectFromHead({ part: section.partOfAll }).part : section.partOfAll;
+  const overCells = columns.map(({ header, spec }) => {
+    if (!cellSpec || !procedure.wide || spec || header.text === "") return {};
+    const over = about(procedure.wide.columns, header);
+    return isPiece ? subjectFromHead(over) : over;
+  });
   const named = (row: Row): ColumnSpec | undefined =>
     measuresAt < 0 ? undefined : measureNamed(procedure, row.cells[measuresAt]?.text ?? "");
   const read = rows.map((row, index): LogRow => {
@@ -89,7 +97,7 @@ export function readRows(
       if (cellSpec && procedure.wide) {
         // A column without a header says nothing of what its cells are about.
         if (at === 0 || column.spec || column.header.text === "") return;
-        push(cell, cellSpec, { ...subject, ...about(procedure.wide.columns, column.header) }, column);
+        push(cell, cellSpec, { ...subject, ...overCells[at] }, column);
       } else if (column.spec && isMeasured(column.spec.role)) {
         push(cell, named(row) ?? column.spec, subject, column);
       }

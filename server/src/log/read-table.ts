@@ -78,7 +78,7 @@ export function readTable(
   };
   const isTurned = given ? { isTurned: true as const } : {};
   const table = { source, span: source.span, section, procedure, kind, shape, columns, ...isTurned };
-  const read = without || given || inherited.ref || inherited.part ? undefined : tableInPieces(table, head);
+  const read = given ? undefined : tableInPieces(table, head, inherited);
   return read ?? wholeTable(table, head, inherited);
 }
 
@@ -111,9 +111,9 @@ function refOver(
   return over && partWords(over, library)?.ref;
 }
 
-/** The columns of a wide table that name a part each, with what their headers say of it. */
-export function wideParts({ shape, procedure, columns }: LogTable, library: Library): Subject[] {
-  if (shape !== "wide" || procedure.wide?.columns !== "ref") return [];
+/** The columns of a wide table that name a part each, with what their headers say of it; none of a piece, which has no header. */
+export function wideParts({ shape, procedure, columns, isPiece }: LogTable, library: Library): Subject[] {
+  if (isPiece || shape !== "wide" || procedure.wide?.columns !== "ref") return [];
   const about = subjectReader(library);
   return columns
     .slice(1)

@@ -7,7 +7,8 @@ import { once } from "../base/once";
 import { placedInTurn } from "../base/placed";
 import type { RowChunk } from "../syntax/row-chunks";
 import { type Row, rowAt, type Table } from "../syntax/tables";
-import { shift } from "../text/span";
+import { type Span, shift } from "../text/span";
+import { FROM_HEAD, isFromHead, mapSubject, subjectFromHead } from "./from-head";
 import type { Holds } from "./kinds/kind";
 import type { CellText, LocatedPiece, LogBlock, LogRow, LogTable, Reading, Subject } from "./model";
 import { type Inherited, readRows, type TableHead } from "./read-rows";
@@ -18,14 +19,17 @@ export type BareTable = Omit<LogTable, "readings" | "rows">;
 /** What is done in one row of work, another may take back. */
 const BY_ROW: ReadonlySet<Holds> = new Set<Holds>(["readings", "inspection", "parts"]);
 
-/** Undefined for a table that is read as a whole: a short one, and one whose rows are about what stands outside of them. */
-export function tableInPieces(table: BareTable, own: TableHead): LogTable | undefined {
+/**
+ * Undefined for a table that is read as a whole: a short one, and a grid, whose marks mean what its other rows say.
+ * @param given what stands outside of it says that its rows are about
+ */
+export function tableInPieces(table: BareTable, own: TableHead, given: Inherited): LogTable | undefined {
   const { chunks, columnCount } = table.source;
   if (!chunks || !BY_ROW.has(own.kind.holds)) return undefined;
-  if (own.shape === "wide" || own.meaning || own.section.partOfAll) return undefined;
+  if (own.meaning) return undefined;
   const head = keptHead(chunks, own);
   const pieces: LocatedPiece[] = [];
-  let above: Inherited = {};
+  let above: Inherited = subjectFromHead(given);
   let firstRow = 0;
   for (const { start, chunk } of chunks) {
     const { block, table: piece, below } = pieceOf(chunk, head, columnCount, inheritedMoved(above, -start));
@@ -38,18 +42,19 @@ export function tableInPieces(table: BareTable, own: TableHead): LogTable | unde
     (part, at): LogRow => {
       const { start, firstRow, table: piece } = pieces[part]!;
       const { index, span, cells } = piece.rows[at]!;
-      return { index: firstRow + index, span: shift(span, start), cells: movedSubject(cells, start) };
+      return { index: firstRow + index, span: shift(span, start), cells: placedSubject(cells, start) };
     },
   );
   const readings = placedInTurn(
     pieces.map((piece) => piece.table.readings.length),
     (part, at): Reading => {
-      const { firstRow, table: piece } = pieces[part]!;
+      const { start, firstRow, table: piece } = pieces[part]!;
       const reading = piece.readings[at]!;
       const row = firstRow + reading.row;
       const column = piece.source.rows[reading.row]?.cells.indexOf(reading.cell) ?? -1;
       const cell = rowAt(table.source, row)?.cells[column] ?? reading.cell;
-      return { ...reading, table: whole, row, subject: rows.at(row).cells, cell };
+      const subject = own.cellSpec ? placedSubject(reading.subject, start) : rows.at(row).cells;
+      return { ...reading, table: whole, row, subject, cell };
     },
   );
   const whole: LogTable = withLater(
@@ -168,7 +173,12 @@ function blockOf(text: string, table: LogTable): LogBlock {
 const inheritedMoved = ({ ref, part }: Inherited, by: number): Inherited =>
   defined({ ref: ref && moved(ref, by), part: part && moved(part, by) });
 
-const moved = ({ text, span }: CellText, by: number): CellText => ({ text, span: shift(span, by) });
+const moved = (cell: CellText, by: number): CellText =>
+  isFromHead(cell.span) ? cell : { text: cell.text, span: shift(cell.span, by) };
+
+/** A span of a piece where the piece stands in its block, or where the table's head has it. */
+export const placedSpan = (span: Span, start: number): Span =>
+  isFromHead(span) ? shift(span, -FROM_HEAD) : shift(span, start);
 
 /** The very reading of `readings` with that number, where not all of a long table are wanted. */
 export const readingAt = (table: LogTable, index: number): Reading | undefined =>
@@ -178,11 +188,5 @@ export const readingAt = (table: LogTable, index: number): Reading | undefined =
 export const tableParts = (table: LogTable): readonly LogTable[] =>
   table.pieces?.map((piece) => piece.table) ?? [table];
 
-function movedSubject(subject: Subject, by: number): Subject {
-  const all: { [role: string]: CellText } = {};
-  for (const role in subject) {
-    const said = subject[role as keyof Subject];
-    if (said) all[role] = moved(said, by);
-  }
-  return all;
-}
+const placedSubject = (subject: Subject, start: number): Subject =>
+  mapSubject(subject, ({ text, span }) => ({ text, span: placedSpan(span, start) }));

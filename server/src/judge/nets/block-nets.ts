@@ -134,7 +134,7 @@ export function statesByRef(block: LogBlock, ctx: LogContext): Map<string, State
     for (const part of tableParts(table)) {
       for (const { place, pin, state, index } of statesIn(part, ctx)) {
         const chip = chips.get(place.ref) ?? { place, states: new Map() };
-        chip.states.set(pin, stateAt(table, first + index, state));
+        chip.states.set(pin, new StateAt(state, table, first + index));
         chips.set(place.ref, chip);
       }
       first += part.readings.length;
@@ -143,13 +143,21 @@ export function statesByRef(block: LogBlock, ctx: LogContext): Map<string, State
   return chips;
 }
 
-/** Of thousands of states few are told of, so that the reading itself is looked up when it is asked for. */
-const stateAt = (table: LogTable, index: number, state: LogicState): StateRead => ({
-  state,
-  get reading() {
-    return readingAt(table, index) as Reading;
-  },
-});
+/**
+ * Of thousands of states few are told of, so that the reading itself is looked up when it is asked for: by a getter that all of
+ * them share, since one in a literal would be another function for each.
+ */
+class StateAt implements StateRead {
+  constructor(
+    readonly state: LogicState,
+    readonly table: LogTable,
+    readonly index: number,
+  ) {}
+
+  get reading(): Reading {
+    return readingAt(this.table, this.index) as Reading;
+  }
+}
 
 interface StateIn {
   readonly place: TestPoint;

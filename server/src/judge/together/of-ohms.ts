@@ -1,9 +1,11 @@
 // Ohms to ground of a chip, a header or a network of which another pin than its ground reads as ground does: how its pins were counted.
 
 import { defined } from "../../base/defined";
+import { memo } from "../../base/memo";
 import { COUNTS_IN_LINE, countsOf, truePin } from "../../compute/together/counts";
 import { CLEAR_MARGIN } from "../../compute/together/explain";
 import type { LogTable, Reading } from "../../log/model";
+import { readingAt, tableParts } from "../../log/table-pieces";
 import { extentOf } from "../compare";
 import type { LogContext } from "../context";
 import { partTestPoint, pinName, pinTestPoint, testPointOf } from "../test-point";
@@ -17,24 +19,42 @@ const NO_GROUND = 50;
 const LEAST = 5;
 
 interface Ohm {
-  readonly reading: Reading;
+  /** Of its reading among those of the table, or of some of its rows. */
+  readonly number: number;
   readonly pin: number;
   readonly low: number;
 }
 
 /** One cause for each part whose ground is where another count puts it. */
 export function ohmsCounted(table: LogTable, ctx: LogContext): TableCause[] {
-  if (table.kind.judgedBy !== "ground" || table.pieces) return [];
+  if (table.kind.judgedBy !== "ground") return [];
   const parts = new Map<string, Ohm[]>();
-  for (const reading of table.readings) {
-    const extent = reading.spec.quantity === "resistance" ? extentOf(reading.value) : undefined;
-    const place = extent && !reading.subject.rail ? testPointOf(reading.subject, ctx) : undefined;
-    const pin = place && Number(pinName(place));
-    if (!extent || !place || !pin || (reading.apart ?? []).length > 0) continue;
-    parts.set(place.ref, [...(parts.get(place.ref) ?? []), { reading, pin, low: extent.low }]);
+  let first = 0;
+  for (const rows of tableParts(table)) {
+    for (const [ref, all] of ohmsByPart(rows, ctx)) {
+      const own = first === 0 ? all : all.map((ohm) => ({ ...ohm, number: first + ohm.number }));
+      const before = parts.get(ref);
+      parts.set(ref, before ? [...before, ...own] : [...own]);
+    }
+    first += rows.readings.length;
   }
   return [...parts].flatMap(([ref, all]) => counted(ref, all, table, ctx) ?? []);
 }
+
+const ohmsByPart = memo((rows: LogTable, ctx: LogContext): ReadonlyMap<string, readonly Ohm[]> => {
+  const parts = new Map<string, Ohm[]>();
+  rows.readings.forEach((reading, number) => {
+    const extent = reading.spec.quantity === "resistance" ? extentOf(reading.value) : undefined;
+    const place = extent && !reading.subject.rail ? testPointOf(reading.subject, ctx) : undefined;
+    const pin = place && Number(pinName(place));
+    if (!extent || !place || !pin || (reading.apart ?? []).length > 0) return;
+    const ohm = { number, pin, low: extent.low };
+    const before = parts.get(place.ref);
+    if (before) before.push(ohm);
+    else parts.set(place.ref, [ohm]);
+  });
+  return parts;
+});
 
 function counted(ref: string, all: readonly Ohm[], table: LogTable, ctx: LogContext): TableCause | undefined {
   const at = partTestPoint(ref, ctx.board?.value, ctx.library);
@@ -56,7 +76,11 @@ function counted(ref: string, all: readonly Ohm[], table: LogTable, ctx: LogCont
     return nothing.every(meant) && all.filter(meant).every(({ low }) => low <= NOTHING);
   });
   if (!by) return undefined;
-  const as = ({ reading, pin }: Ohm) => ({ reading, ref, pin: String(pin) });
+  const as = ({ number, pin }: Ohm) => ({
+    reading: readingAt(table, number) as Reading,
+    ref,
+    pin: String(pin),
+  });
   const [first] = grounds.map(as);
   const part = defined<PartOfCause>({
     ...wholePart(ref, all.map(as), [...nothing, ...grounds].map(as)),

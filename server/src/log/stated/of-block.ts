@@ -1,11 +1,11 @@
 import { memo } from "../../base/memo";
 import type { Library } from "../../knowledge/library";
-import { shift } from "../../text/span";
 import { type InBlock, inBlocksBy } from "../in-blocks";
-import type { LogBlock, LogDocument } from "../model";
+import type { LocatedBlock, LogBlock, LogDocument, LogTable } from "../model";
+import { placedSpan } from "../table-pieces";
 import { linksStated } from "./links";
 import { matricesStated } from "./matrices";
-import { partKey, partsStated } from "./parts";
+import { partKey, partsOverColumns, partsStated } from "./parts";
 import { railsStated } from "./rails";
 import type { LocatedStatement, Statement } from "./statement";
 
@@ -44,17 +44,25 @@ const statedIn = memo((block: LogBlock, library: Library): readonly LocatedState
 );
 
 /** Parts and rails are said once in a block, in whichever of its pieces they are said first. */
-function statedInPieces({ pieces }: LogBlock, library: Library): readonly LocatedStatement[] {
+function statedInPieces({ pieces, tables }: LogBlock, library: Library): readonly LocatedStatement[] {
+  // What the header of a long table says is said in front of its rows.
+  const begins = new Map<LocatedBlock | undefined, LogTable>();
+  for (const table of tables) if (table.pieces) begins.set(table.pieces[0], table);
   const said = new Set<string>();
   return pieces
-    .flatMap(({ start, block }) =>
-      statedIn(block, library).flatMap((statement): LocatedStatement[] => {
-        const key = keyOf(statement);
-        if (key !== undefined && said.has(key)) return [];
-        if (key !== undefined) said.add(key);
-        return [{ ...statement, span: shift(statement.span, start) }];
-      }),
-    )
+    .flatMap((piece) => {
+      const long = begins.get(piece);
+      const own = statedIn(piece.block, library).map((statement) => ({
+        ...statement,
+        span: placedSpan(statement.span, piece.start),
+      }));
+      return long ? [...partsOverColumns(long, library), ...own] : own;
+    })
+    .filter((statement) => {
+      const key = keyOf(statement);
+      if (key === undefined) return true;
+      return !said.has(key) && said.add(key);
+    })
     .sort((a, b) => a.span.start - b.span.start);
 }
 

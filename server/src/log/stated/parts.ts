@@ -21,8 +21,15 @@ const CHIP = /^(?:U|IC|Z)\d/i;
 export const partKey = ({ ref, by, device, value }: PartStated): string =>
   JSON.stringify([ref.toUpperCase(), by, device ?? value]);
 
-/** Every part said, in the order of the block, the same words once. */
-export function partsStated(block: LogBlock, library: Library): LocatedStatement<PartStated>[] {
+/** The parts that the header of a wide table says the numbers of. */
+export function partsOverColumns(table: LogTable, library: Library): LocatedStatement<PartStated>[] {
+  const { found, add } = collected(library);
+  for (const { ref, part } of wideParts(table, library)) add(ref, part, "beside");
+  return [...found.values()];
+}
+
+/** What is said of parts, the same words once. */
+function collected(library: Library) {
   const found = new Map<string, LocatedStatement<PartStated>>();
   const add = (
     ref: CellText | undefined,
@@ -42,6 +49,12 @@ export function partsStated(block: LogBlock, library: Library): LocatedStatement
       if (!found.has(key)) found.set(key, { ...stated, span: (part ?? ref).span });
     }
   };
+  return { found, add };
+}
+
+/** Every part said, in the order of the block, the same words once. */
+export function partsStated(block: LogBlock, library: Library): LocatedStatement<PartStated>[] {
+  const { found, add } = collected(library);
   for (const { ref, part } of block.sections) add(ref, part, "heading");
   for (const { ref, part } of partsTold(block, library)) add(ref, part, "prose");
   for (const table of block.tables) {

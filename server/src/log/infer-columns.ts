@@ -3,8 +3,8 @@
 import { defined } from "../base/defined";
 import type { Library } from "../knowledge/library";
 import type { ColumnSpec, Procedure } from "../knowledge/types";
+import { readBeep } from "../quantity/beeper";
 import { parseCell } from "../quantity/parse-cell";
-import { beepOf } from "../quantity/words";
 import type { RowWords } from "../syntax/tables";
 import { isForComparison, isLeg, isPin, isState, MOSTLY } from "./content/look";
 import { headerWord } from "./header-word";
@@ -161,8 +161,10 @@ const isNumbering = (texts: readonly string[]): boolean =>
 function isMeasured(text: string, spec: ColumnSpec): boolean {
   if (spec.role === "state") return isState(text);
   if (spec.role === "result") return parseCell(text, { kind: "result" }).kind === "result";
-  if (spec.measure === CONTINUITY && beepOf(text) !== undefined) return true;
-  return isReading(text, spec);
+  const isFigure = isReading(text, spec);
+  if (isFigure || spec.measure !== CONTINUITY) return isFigure;
+  const beside = (figure: string) => (isReading(figure, spec) ? { kind: "quantity" as const } : undefined);
+  return readBeep(text, beside) !== undefined;
 }
 
 function isReading(text: string, { unit, quantity }: ColumnSpec): boolean {

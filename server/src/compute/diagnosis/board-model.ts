@@ -26,6 +26,8 @@ export interface BoardModel {
   isOn(part: PartModel, net: Net): boolean;
   isSupply(net: Net): boolean;
   isGround(net: Net): boolean;
+  /** The fuse between the net and a rail; undefined of a rail itself and of what no fuse feeds. */
+  fuseOf(net: Net): PartModel | undefined;
   /** Parts on a net, each once, in the net's order; designators the board does not list are left out. */
   onNet(net: Net): readonly PartModel[];
 }
@@ -88,9 +90,16 @@ function build(board: Board, deviceOf: (part: string) => Device | undefined): Bo
     }
     return own.has(net);
   };
+  const fuses = new Map<Net, PartModel>();
+  for (const part of parts.values()) {
+    const ends = part.kind === "fuse" ? new Set(part.pins.map(({ net }) => net)) : undefined;
+    if (!ends || ![...ends].some((net) => isSupply(net) && !index.isGround(net))) continue;
+    for (const net of ends) if (!isSupply(net)) fuses.set(net, part);
+  }
   return {
     board,
     parts,
+    fuseOf: (net) => fuses.get(net),
     // Nearly always asked for as the board writes it.
     part: (ref) => parts.get(ref) ?? parts.get(ref.toUpperCase()),
     isOn,

@@ -114,7 +114,7 @@ function conflictOf(
     case "net":
       return netConflict(model, finding);
     case "symptom":
-      return symptomConflict(model, finding);
+      return symptomConflict(model, finding, read);
     case "part":
       return partConflict(model, finding, read);
     case "matrix-line":

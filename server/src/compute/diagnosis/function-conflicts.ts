@@ -13,6 +13,7 @@ import type { DiagnosisFinding } from "./types";
 const WEIGHT = {
   /** A part of the failing circuit itself. */
   circuit: 0.6,
+  acrossRight: 0.1,
   /** Parts outside it that share a signal net with it, all of them together, against those inside. */
   neighbours: 0.15,
   track: 0.4,
@@ -157,6 +158,15 @@ export function partConflict(model: BoardModel, finding: Of<"part">, read: ReadN
 }
 
 /** Legs and tracks of a part that leakage got at; of a header they are the part. */
+/** A capacitor across a rail that reads right is not shorted, and no function is lost for one that is open. */
+const isAcrossRight = ({ board, ...model }: BoardModel, { kind, pins }: PartModel, read: ReadNets): boolean =>
+  (kind === "capacitor" || kind === "electrolytic") &&
+  pins.length > 0 &&
+  pins.every(
+    ({ net }) =>
+      model.isGround(net) || [...read.railsRight].some((rail) => board.rails.get(rail)?.net === net.name),
+  );
+
 const surface = (model: BoardModel, part: PartModel): Member[] =>
   part.kind === "connector"
     ? []
@@ -181,7 +191,11 @@ export function matrixLineConflict(
 }
 
 /** A function that fails: the parts of its circuits, their tracks, and what shares a net with them. */
-export function symptomConflict(model: BoardModel, finding: Of<"symptom">): Conflict | string {
+export function symptomConflict(
+  model: BoardModel,
+  finding: Of<"symptom">,
+  read: ReadNets,
+): Conflict | string {
   const circuits = new Set(finding.circuits);
   const inside = [...model.parts.values()].filter(
     ({ part }) => part.circuit !== undefined && circuits.has(part.circuit),
@@ -199,7 +213,9 @@ export function symptomConflict(model: BoardModel, finding: Of<"symptom">): Conf
   const few = Math.min(1, inside.length / Math.max(1, neighbours.length));
   return {
     members: membersOf(
-      parts(inside, WEIGHT.circuit),
+      inside.flatMap((one) =>
+        parts([one], WEIGHT.circuit * (isAcrossRight(model, one, read) ? WEIGHT.acrossRight : 1)),
+      ),
       parts(neighbours, WEIGHT.circuit * WEIGHT.neighbours * few),
       [...nets].flatMap((net) => trackMember(model, net, WEIGHT.track)),
       [{ suspect: elsewhereSuspect(title), weight: 1 }],

@@ -134,6 +134,16 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
     const role = part && pinRoleOf(part, pin);
     return role === "drives" || role === "collector";
   });
+  // A line that moves before a resistor comes through it, whatever the header behind does.
+  const fed =
+    driven ||
+    net.pins.some(({ ref, pin }) => {
+      const part = model.part(ref);
+      return (
+        (part?.kind === "resistor" || part?.kind === "resistor-network") &&
+        otherEnds(part, pin).some((end) => read.levels.get(end.net.name) === "pulsing")
+      );
+    });
   for (const { ref, pin } of net.pins) {
     const part = model.part(ref);
     if (!part) continue;
@@ -270,8 +280,8 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
       case "connector":
         if (isFrom(name, pin)) joint(name, pin, EFFECT.ownJoint[state]);
         else {
-          add(name, EFFECT.header[state] * (driven ? 0.1 : 0.5));
-          joint(name, pin, EFFECT.header[state] * (driven ? 0.05 : 1));
+          add(name, EFFECT.header[state] * (fed ? 0.1 : 0.5));
+          joint(name, pin, EFFECT.header[state] * (fed ? 0.05 : 1));
         }
         return;
       case "switch":

@@ -16,6 +16,13 @@ export interface Caption {
 /** More is a story, and its last word on a part need not be what the table is of. */
 const LONGEST = 600;
 
+const INSTEAD =
+  /\b(?:fixture|tester|emulator|adapt[eo]r|jig|rig|test (?:rom|box|board|chip)|in (?:the )?place of|instead of|without|except|all but)\b[^.;,]{0,24}$/i;
+const GONE = /^[^.;,]{0,6}\b(?:out|pulled|removed|unplugged|lifted|off)\b/i;
+
+/** What was put in its socket is what reads, and what was taken out is not read. */
+const isAside = (before: string, behind: string): boolean => INSTEAD.test(before) || GONE.test(behind);
+
 /** Undefined where something else than running words stands there. */
 export function captionOf(
   table: Table,
@@ -41,7 +48,9 @@ export function captionOf(
     ...[...whole.matchAll(/[.;!?]\s+(?=\S)/g)].map((m) => m.index + 1),
   );
   const ofLast = all.length > 1 && last > 0 ? parts(last, whole.slice(last)) : all;
-  const [part, another] = ofLast;
+  const [part, another] = ofLast.filter(
+    ({ ref }) => !isAside(text.slice(from, ref.span.start), text.slice(ref.span.end, to)),
+  );
   const isTitle =
     /[:\u2013\u2014-]\s*\**$|^\*\*.*\*\*$/.test(whole.trim()) || !/[.!?]/.test(whole.replace(/\d\.\d/g, ""));
   return { text: whole, isTitle, ...(part && !another ? { part } : {}) };

@@ -54,6 +54,8 @@ const POWER =
   /\b(?:pwr|power(?:ed)?|suppl(?:y|ies)|rails?|psu|volts?|voltages?|ripple|switch(?:ed)? (?:it )?on|regulators?)\b/;
 export const PIN_WORD =
   /^(?:pins?|pin no|pin number|pin nr|legs?|terminals?|leads?|contacts?|pads?|p)$|\bpins?$/;
+/** A part that one remark names is not what the rows are of. */
+const REMARK = /^(?:notes?|remarks?|comments?|observations?)$/;
 export const OHM_WORD = /\b(?:ohms?|resistance|r to (?:gnd|ground)|impedance)\b|[\u03a9\u2126]/;
 
 export function contentOfTable(
@@ -77,7 +79,11 @@ export function contentOfTable(
     return found?.column;
   };
   const device = best(isDevice(look), MOSTLY);
-  const ref = best(isPart(look), MOSTLY, (column) => column !== device || !isOnlyNumbers(column));
+  const ref = best(
+    isPart(look),
+    MOSTLY,
+    (column) => !REMARK.test(column.word) && (column !== device || !isOnlyNumbers(column)),
+  );
   const others = (column: ColumnLook) => column !== ref && column !== device;
   // Chips across the top, each over a column of its readings.
   const across = ref

@@ -59,7 +59,7 @@ export function viewsOf(table: Table, section: Section, block: SyntaxBlock, libr
   });
 }
 
-/** Pins with levels or drops under a word such as "Clock" or "Display", which was no more than a word of the heading. */
+/** Pins with levels or drops, or rails, under a word such as "Clock" or "Display", which was no more than a word of the heading. */
 function isRefused({ id }: Procedure, told: () => TableContent): boolean {
   // What a workspace calls by a name of its own is what it says there.
   if (!hasRecord(id)) return false;
@@ -74,6 +74,9 @@ function isRefused({ id }: Procedure, told: () => TableContent): boolean {
   )
     return place === "pin" && !gates(id) && told().hasPins && told().states.length > 0;
   const held = told();
+  // "Display supply" is of the rails under it.
+  if (held.rail && held.volts.length > 0 && held.results.length === 0 && held.states.length === 0)
+    return true;
   if (!held.hasPins || held.pin === undefined) return false;
   return held.states.length + held.volts.length > 0 && held.ohms.length === 0;
 }

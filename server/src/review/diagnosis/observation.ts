@@ -51,6 +51,8 @@ export interface Observation {
   readonly railNotShort?: string;
   /** What a pin was seen at with the power on, right or wrong. */
   readonly level?: SeenLevel;
+  /** Its note says that no more than a needle was seen there. */
+  readonly needle?: true;
   /** What a pin was seen at with a part of its net out of its place. */
   readonly without?: SeenLevel & { readonly off: string };
   /** Collector of a transistor that is on, and stands at its emitter. */

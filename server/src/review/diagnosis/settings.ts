@@ -64,14 +64,16 @@ export function settingObservations(
   const symptoms = front.symptoms ?? [];
   if (all.some(({ finding }) => finding && finding.kind !== "symptom")) return [];
   const complaint = symptoms.map((id) => `${id} ${board.symptoms.get(id)?.title ?? ""}`);
-  const said = wordsIn([...complaint, ...openingOf(doc)].join(" "));
+  const said = wordsIn([...complaint, front.complaint ?? "", ...openingOf(doc)].join(" "));
   const found: LocatedObservation[] = [];
   for (const { start, table } of tablesOf(doc)) {
     if (table.kind.holds !== "settings") continue;
     const text = [...table.source.rows].flatMap((row) => row.cells.map((cell) => cell.text)).join(" ");
     for (const bank of board.switchBanks.values()) {
       if (!new RegExp(`\\b${bank.ref}\\b`, "i").test(text)) continue;
-      const bears = bank.settings.find(({ title }) => [...wordsIn(title)].some((word) => said.has(word)));
+      const bears = bank.settings.find(({ title, meaning }) =>
+        [...wordsIn([title, ...meaning.values()].join(" "))].some((word) => said.has(word)),
+      );
       const { ref } = bank;
       if (!bears && !wasTried(ref, doc)) continue;
       found.push({

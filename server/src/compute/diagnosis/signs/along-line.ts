@@ -51,6 +51,9 @@ export function alongLine(model: BoardModel, finding: SignFinding, read: ReadNet
     seen.add(net);
     const share = whole * (before.has(net) ? LINE.before : told.has(net) ? LINE.told : 1);
     const members: Member[] = [{ suspect: trackSuspect(net.name), weight: LINE.track * share }];
+    // What feeds many lines through a fuse joins them no more than their rail does.
+    const fuse = stage > 0 ? model.fuseOf(net) : undefined;
+    if (fuse) return [...members, { suspect: partSuspect(fuse.part.ref), weight: LINE.small * share }];
     const lamps = model.onNet(net).filter(({ kind }) => kind === "lamp").length;
     for (const { ref, pin } of net.pins) {
       const part = model.part(ref);

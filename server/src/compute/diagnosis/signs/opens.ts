@@ -25,8 +25,8 @@ const ACROSS = { part: 0.85, track: 0.4, joint: 0.3 } as const;
  */
 const BRIDGE = {
   itself: 0.95,
-  small: 0.2,
-  smallToSupply: 0.4,
+  small: 0.3,
+  smallToSupply: 0.8,
   chip: 0.005,
   chipToSupply: 0.02,
   header: 0.03,

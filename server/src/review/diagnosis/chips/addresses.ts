@@ -78,17 +78,8 @@ export function addressGroup(
 ): Omit<Observation, "table" | "span"> | undefined {
   const words = memoryWords(rows);
   const wrong = words.filter(({ wrote, read }) => wrote !== read);
-  if (wrong.length < LEAST_ALIASES) return undefined;
-  let mask = 0;
-  for (const { address, read } of wrong) {
-    const partners = words.filter(
-      (one) => one.address !== address && one.wrote === read && one.read === read,
-    );
-    const [partner, second] = partners;
-    if (!partner || second) return undefined;
-    mask |= address ^ partner.address;
-  }
-  const lines = Array.from({ length: 16 }, (_, line) => line).filter((line) => (mask >> line) & 1);
+  const single = linesToPartners(rows);
+  const lines = single.length > 1 ? single : linesOfAliases(words, wrong);
   const nets = lines.flatMap((line) => addressNet(line, chips, board) ?? []);
   if (lines.length < 2 || nets.length < lines.length) return undefined;
   const named = lines.map((line) => `A${line}`).join(", ");
@@ -106,6 +97,23 @@ export function addressGroup(
     },
   };
 }
+
+/** All lines by which failing places differ from the one place each that was given what they hold. */
+function linesOfAliases(words: readonly Word[], wrong: readonly Word[]): readonly number[] {
+  if (wrong.length < LEAST_ALIASES) return [];
+  let mask = 0;
+  for (const { address, read } of wrong) {
+    const partners = words.filter(
+      (one) => one.address !== address && one.wrote === read && one.read === read,
+    );
+    const [partner, second] = partners;
+    if (!partner || second) return [];
+    mask |= address ^ partner.address;
+  }
+  return Array.from({ length: 16 }, (_, line) => line).filter((line) => (mask >> line) & 1);
+}
+
+type Word = ReturnType<typeof memoryWords>[number];
 
 /** Failing places that hold what was written to another, at least. */
 const LEAST_ALIASES = 3;
@@ -136,10 +144,10 @@ function addressAsData(rows: readonly MemoryRow[]): readonly number[] {
 const HEX = /\b(?:0x|\$)?([0-9a-f]{3,5})h?\b/gi;
 
 /**
- * A place that holds what was written to another, which the row's note names or which alone was given that word: the line that
- * the two differ by, where it is one and the same of all that fail.
+ * By which bits each failing place differs from the one whose word it holds, which the row's note names or which alone was given
+ * that word; empty where that is not known of each.
  */
-function lineToPartner(rows: readonly MemoryRow[]): readonly number[] {
+function partnerMasks(rows: readonly MemoryRow[]): readonly number[] {
   const wrong = rows.filter(
     ({ address, wrote, read }) =>
       address !== undefined && wrote !== undefined && read !== undefined && wrote !== read,
@@ -156,14 +164,20 @@ function lineToPartner(rows: readonly MemoryRow[]): readonly number[] {
     const [partner] = named.length === 1 ? named : given.size === 1 ? [...given] : [];
     return partner === undefined ? [] : [address ^ partner];
   });
-  const [mask = 0] = masks;
-  const line = Math.log2(mask);
-  return masks.length >= LEAST_PARTNERS &&
-    masks.length === wrong.length &&
-    masks.every((one) => one === mask) &&
-    Number.isInteger(line)
-    ? [line]
-    : [];
+  return masks.length >= LEAST_PARTNERS && masks.length === wrong.length ? masks : [];
+}
+
+/** The one line by which they differ, where it is the same of all. */
+function lineToPartner(rows: readonly MemoryRow[]): readonly number[] {
+  const masks = partnerMasks(rows);
+  const line = Math.log2(masks[0] ?? 0);
+  return masks.every((one) => one === masks[0]) && Number.isInteger(line) ? [line] : [];
+}
+
+/** Single lines, each of which alone has no say. */
+function linesToPartners(rows: readonly MemoryRow[]): readonly number[] {
+  const lines = partnerMasks(rows).map((mask) => Math.log2(mask));
+  return lines.every(Number.isInteger) ? [...new Set(lines)] : [];
 }
 
 const LEAST_PARTNERS = 2;

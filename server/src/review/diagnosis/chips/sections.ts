@@ -58,8 +58,10 @@ export function stillSections(
     if (byNumber.length > 0) return byNumber;
     const outputs = seen.filter(({ name }) => OUT.test(name));
     const [at] = outputs;
-    if (!at || outputs.some(({ level }) => level.state === "pulsing" || level.state === "floating"))
-      return [];
+    const moves = outputs.some(
+      ({ one, level }) => (level.state === "pulsing" && !one.needle) || level.state === "floating",
+    );
+    if (!at || moves) return [];
     const names = [...device.pins.values()].map(({ name }) => name);
     const times = names.some((name) => TIMES.test(name));
     const isStarted = seen.some(
@@ -71,6 +73,8 @@ export function stillSections(
     if (!isStarted || isHeld || !(times || obeys(seen, outputs) === false)) return [];
     const of = `${ref} pin ${at.level.pin}`;
     const state = at.level.state === "low" ? "low" : "high";
+    const needle = outputs.find(({ one }) => one.needle);
+    if (times && needle) return [tooShort(ref, needle)];
     return [
       defined({
         ...at.one,
@@ -87,6 +91,17 @@ export function stillSections(
       }),
     ];
   });
+}
+
+/** It is fired and falls back at once: what sets its time does not hold. */
+function tooShort(ref: string, { one, level }: Seen): LocatedObservation {
+  const of = `the time of ${ref} pin ${level.pin}`;
+  const says = `${ref} pin ${level.pin} gives no more than a needle when it is triggered.`;
+  return {
+    ...one,
+    key: `section ${ref}.${level.pin}`.toUpperCase(),
+    finding: { kind: "sign", sign: "clock-off", ref, pin: level.pin, state: "high", of, says },
+  };
 }
 
 const LATCHES = /^[/~]?(?:CLK|CK|CP|CLOCK|LE|C|G|E)$/i;

@@ -31,6 +31,14 @@ const SWINGS = 0.05;
 const STILL =
   /(?<!not )\b(?:flat|dead still|stands still|does not move|no (?:movement|signal|pulses|clock))\b/i;
 
+/** Pulses that are hardly there. */
+const NEEDLE =
+  /\b(?:spikes?|needles?|slivers?|glitch(?:es)?|hair(?:line)?|(?:much |far |very )?too (?:short|narrow|thin)|under a (?:micro|us|\u00b5s))/i;
+
+/** A remark stands in the column of signals as well where there is no other. */
+const besideOf = ({ subject }: Reading): string =>
+  [subject.note?.text, subject.signal?.text].filter((one) => one !== undefined).join("; ");
+
 type State = SeenLevel["state"];
 
 /** What the pin stands at; "between" for a voltage that is no level. */
@@ -152,6 +160,7 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
   return defined({
     finding,
     level,
+    needle: (level && NEEDLE.test(besideOf(reading))) || undefined,
     against: biased === undefined ? undefined : [{ ref: biased, by: "biased" as const }],
     key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure}`.toUpperCase(),
     what,

@@ -37,18 +37,20 @@ export function ofPart(
   const short = areJunctions && (extentOf(reading.value)?.high ?? 1) < SHORT;
   const direction = side ?? (judgement.reference ? judgement.side : short ? "low" : undefined);
   const told: Told =
-    verdict === "within-limits"
-      ? { within: pinsOf(ref, at.device, ctx) }
-      : {
-          finding: defined({
-            kind: "part",
-            ref,
-            verdict: verdict === "suspect" ? "suspect" : "out-of-limits",
-            direction,
-            of,
-            says: `${ref} (${reading.measure}): ${formula ?? reading.value.typed}.`,
-          }),
-        };
+    verdict === "suspect" && isInside(reading, judgement)
+      ? {}
+      : verdict === "within-limits"
+        ? { within: pinsOf(ref, at.device, ctx) }
+        : {
+            finding: defined({
+              kind: "part",
+              ref,
+              verdict: verdict === "suspect" ? "suspect" : "out-of-limits",
+              direction,
+              of,
+              says: `${ref} (${reading.measure}): ${formula ?? reading.value.typed}.`,
+            }),
+          };
   return {
     ...told,
     // A transistor's junctions are read together, so that a later row takes the place of an earlier one whole.
@@ -60,6 +62,18 @@ export function ofPart(
     span: reading.cell.span,
     refs: [ref.toUpperCase()],
   };
+}
+
+/** The figure is right, and only the meter leaves it open: that accuses nobody. */
+function isInside({ value }: Reading, { reference }: Judgement): boolean {
+  const extent = extentOf(value);
+  return (
+    extent !== undefined &&
+    reference?.low !== undefined &&
+    reference.high !== undefined &&
+    extent.low >= reference.low &&
+    extent.high <= reference.high
+  );
 }
 
 const pinsOf = (ref: string, device: Device | undefined, ctx: LogContext): WithinLimits[] => {

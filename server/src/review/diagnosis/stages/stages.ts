@@ -3,7 +3,6 @@
 
 import { defined } from "../../../base/defined";
 import type { SignFinding } from "../../../compute/diagnosis/types";
-import { partValue } from "../../../compute/part-value";
 import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
 import { railAt } from "../../../judge/rail-name";
@@ -12,7 +11,6 @@ import { siValue } from "../../../judge/uncertainty";
 import { boardIndex } from "../../../knowledge/board-index";
 import type { Board, Device, Net } from "../../../knowledge/types";
 import type { LogBlock, Reading } from "../../../log/model";
-import { otherEndOf } from "../lines/ends";
 import type { Observation } from "../observation";
 import { offSupplies, type Volt } from "../supplies/off-supply";
 import { isPowerOff } from "../words/power-off";
@@ -23,6 +21,7 @@ import { couplingStage } from "./coupling";
 import { dividersObserved } from "./divider";
 import { looseLines } from "./pulled-lines";
 import { zenerStage } from "./reference";
+import { series, withoutCurrent } from "./series";
 import { timerStage } from "./timer";
 import { transistorStage } from "./transistor";
 import { undrivenPass } from "./undriven";
@@ -84,6 +83,7 @@ function stagesAmong(block: LogBlock, ctx: LogContext, takes: (reading: Reading)
     ...off,
     ...dividersObserved(around),
     ...looseLines(around),
+    ...withoutCurrent(around),
     ...[...refs].flatMap((ref) => {
       if (astray.has(ref.toUpperCase())) return [];
       const { device } = partTestPoint(ref, board, ctx.library);
@@ -181,41 +181,6 @@ function diode(ref: string, device: Device, around: Voltages): Observation[] {
   const least = isOwn ? STAGE.forward : STAGE.far;
   if (va === undefined || vk === undefined || !read || va - vk < least) return [];
   return [stageSeen(read, ref, [ref], `${ref} has ${(va - vk).toFixed(1)} V across it the way it conducts.`)];
-}
-
-/**
- * More across a resistor of few ohms, or across one of a network, than it could bear: it passes nothing, or what hangs behind it is
- * shorted.
- */
-function series(ref: string, around: Voltages): Observation[] {
-  const { board, volts } = around;
-  const ohms = partValue(boardIndex(board).part(ref), "resistance")?.nominal;
-  if (ohms === undefined || ohms > STAGE.fewOhms) return [];
-  for (const [a, b] of endsOf(ref, board)) {
-    const [va, vb] = [a, b].map((net) => (volts.has(net.name) ? voltsAt(net, around, ref) : undefined));
-    const at = volts.get(b.name);
-    if (!at || va === undefined || vb === undefined || (va - vb) ** 2 / ohms < STAGE.watts) continue;
-    const behind = Math.abs(va) < Math.abs(vb) ? a : b;
-    const loads = behind.pins.flatMap((pin) => (/^[CD]\d/i.test(pin.ref) ? pin.ref : []));
-    const what = `${ref} has ${Math.abs(va - vb).toFixed(1)} V across it, more than it would bear.`;
-    const pins = [a, b].flatMap((net) => net.pins.filter((pin) => pin.ref === ref));
-    return [stageSeen(at, ref, [ref, ...new Set(loads)], what, pins)];
-  }
-  return [];
-}
-
-/** The nets at both ends of a resistor, or of each of a network. */
-function endsOf(ref: string, board: Board): (readonly [Net, Net])[] {
-  const nets = netsWith(ref, board);
-  const pairs = nets.flatMap((net) =>
-    net.pins.flatMap((pin): (readonly [Net, Net])[] => {
-      const other = pin.ref === ref ? otherEndOf(pin, net, board) : undefined;
-      return other ? [[net, other]] : [];
-    }),
-  );
-  return pairs.filter(
-    ([a, b], i) => pairs.findIndex(([c, d]) => (c === b && d === a) || (c === a && d === b)) === i,
-  );
 }
 
 /** A coil with its voltage across it, and a contact with two ends that differ; pins in pairs, as relays are drawn. */

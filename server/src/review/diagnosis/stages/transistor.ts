@@ -112,7 +112,7 @@ export function transistorStage(ref: string, device: Device, around: Voltages): 
         net: collector.name,
         finding: {
           kind: "sign",
-          sign: "level-between",
+          sign: "level",
           ref,
           pin: own.number,
           state: "low",

@@ -1,5 +1,6 @@
 // What a part does at a pin: whether it drives the node there, and what else of it is joined to that.
-import type { Net } from "../../knowledge/types";
+import { memo } from "../../base/memo";
+import type { Net, TruthTable } from "../../knowledge/types";
 import type { BoardModel, PartModel } from "./board-model";
 import type { WrongState } from "./strength";
 
@@ -152,7 +153,7 @@ export function needs(part: PartModel, pin: string, state: WrongState): readonly
       ? at([number], "steady")
       : [],
   );
-  if (table) return [...at(table.inputs, "steady"), ...edges, ...timing];
+  if (table) return [...at(inputsFor(table).get(pin) ?? table.inputs, "steady"), ...edges, ...timing];
   // A clock that a chip puts out runs while the rest of it is reset or waits.
   const ticks = CLOCK_OUT.test(own);
   const clocks = [...device.pins.values()].flatMap(({ number, name, direction, unit: other }) => {
@@ -166,6 +167,23 @@ export function needs(part: PartModel, pin: string, state: WrongState): readonly
   });
   return [...clocks, ...timing];
 }
+
+/**
+ * By output the inputs that have a say in it: those at a level that a row asks for, those whose letter the output shows, and those
+ * that rows hold against each other. The data of the other bits of a latch have none.
+ */
+const inputsFor = memo(({ inputs, outputs, rows }: TruthTable): ReadonlyMap<string, readonly string[]> => {
+  const bears = (input: number, output: number): boolean =>
+    rows.some((row) => {
+      const [own, shown] = [row.inputs[input], row.outputs[output]];
+      if (own?.kind !== "value") return false;
+      if (own.letters === 0 || (shown?.kind === "value" && (shown.letters & own.letters) !== 0)) return true;
+      return row.inputs.some(
+        (one, i) => i !== input && one.kind === "value" && (one.letters & own.letters) !== 0,
+      );
+    });
+  return new Map(outputs.map((output, o) => [output, inputs.filter((_, i) => bears(i, o))]));
+});
 
 const inverts = (name: string): boolean => /^(?:NOT|INV|NAND|NOR|XNOR)/i.test(name);
 

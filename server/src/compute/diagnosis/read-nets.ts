@@ -1,5 +1,5 @@
 import type { BoardModel } from "./board-model";
-import { AGAINST, type AgainstId } from "./strength";
+import { AGAINST, type AgainstId, type SignId } from "./strength";
 import type { Against, DiagnosisInput, SeenLevel } from "./types";
 
 /** What was read without disproving anything, ready to be looked up. */
@@ -19,6 +19,8 @@ export interface ReadNets {
   /** States under power by net name, and the nets that stand as they should. */
   readonly levels: ReadonlyMap<string, SeenLevel["state"]>;
   readonly right: ReadonlySet<string>;
+  /** Nets that were found to be no one node: what one end stands at says nothing of the other. */
+  readonly split: ReadonlySet<string>;
   /** States by pin, "U14.3" in capitals. */
   readonly pinLevels: ReadonlyMap<string, SeenLevel["state"]>;
   /** Nets that a transistor which is on holds at its emitter. */
@@ -30,6 +32,13 @@ export interface ReadNets {
   readonly left: ReadonlyMap<string, number>;
   readonly against: readonly Against[];
 }
+
+const APART: ReadonlySet<SignId> = new Set<SignId>([
+  "net-open",
+  "volts-apart",
+  "moves-apart",
+  "continuity-open",
+]);
 
 export function readNets(
   model: BoardModel,
@@ -43,8 +52,10 @@ export function readNets(
     railsRight = [],
     railsCalm = [],
     railsNotShort = [],
+    findings = [],
   }: Pick<
-    DiagnosisInput,
+    Partial<DiagnosisInput>,
+    | "findings"
     | "withinLimits"
     | "gatesAgreeing"
     | "passedOutOfCircuit"
@@ -105,6 +116,11 @@ export function readNets(
     levels,
     pinLevels,
     right,
+    split: new Set(
+      findings.flatMap((one) =>
+        one.kind === "net" ? one.net : one.kind === "sign" && APART.has(one.sign) ? (one.nets ?? []) : [],
+      ),
+    ),
     left,
     against,
     conducting: new Set(conducting.flatMap(({ ref, pin }) => model.netAt(ref, pin)?.name ?? [])),

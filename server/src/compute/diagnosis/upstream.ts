@@ -83,7 +83,8 @@ function isSo({ net, state }: Pick<Node, "net" | "state">, { levels, right }: Re
 }
 
 /** What was read at a node speaks for a cause beyond it, or against it. */
-function agreement({ net, state }: Node, { levels, right }: ReadNets): number {
+function agreement({ net, state }: Node, { levels, right, split }: ReadNets): number {
+  if (split.has(net.name)) return 1;
   const was = levels.get(net.name);
   if (right.has(net.name)) return READ_OTHERWISE;
   if (was === undefined || state === "between") return 1;

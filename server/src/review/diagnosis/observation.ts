@@ -41,6 +41,8 @@ export interface Observation {
   readonly reset?: { readonly ref: string; readonly isRight: boolean; readonly isRestart: boolean };
   /** Net of a line of a matrix on which nothing answers, of which too little was tried to call it dead. */
   readonly silentLine?: string;
+  /** Ohms that a rail reads to ground. */
+  readonly toGround?: number;
   /** Name of the net of which all else stands lower than the pin that feeds it. */
   readonly dropped?: string;
   /** What a rail reads under power, as a share of what it should. */

@@ -10,7 +10,7 @@ import type { SignFinding } from "../types";
 import { upstreamOf } from "../upstream";
 
 /** How well each explains it. Common practice, no source. */
-const BIT = { before: 0.8, decoder: 0.3, joint: 0.5, track: 0.4 } as const;
+const BIT = { before: 0.8, decoder: 0.3, joint: 0.5, track: 0.4, shared: 0.1 } as const;
 const GROUP = { chip: 0.4, joint: 0.6, track: 0.4, before: 0.6, line: 0.05 } as const;
 
 /** The one input of the decoder: its joint, the track, and what is before it. */
@@ -22,14 +22,38 @@ function decoderBit(
   const part = model.part(ref);
   const net = model.netAt(ref, pin);
   if (!part || !net) return [];
+  const shared = neededByOthers(model, part, pin, net, read);
   return [
     { suspect: partSuspect(part.part.ref), weight: BIT.decoder },
     { suspect: jointSuspect(part.part.ref, pin), weight: state === "high" ? BIT.joint : BIT.joint / 10 },
     { suspect: trackSuspect(net.name), weight: BIT.track },
     ...upstreamOf(model, { ref, pin, state }, read)
       .filter(({ suspect }) => suspect.id !== part.part.ref)
-      .map((one) => ({ ...one, weight: Math.min(0.9, one.weight * 2 * BIT.before) })),
+      .map((one) => ({
+        ...one,
+        weight: Math.min(0.9, one.weight * 2 * BIT.before) * (shared.has(one.suspect.id) ? BIT.shared : 1),
+      })),
   ];
+}
+
+/** What the other bits need as well, and have: the clock of a latch, for one, and not the latch, which may lose one bit. */
+function neededByOthers(
+  model: BoardModel,
+  part: PartModel,
+  pin: string,
+  net: Net,
+  read: ReadNets,
+): Set<string> {
+  const own = new Set(net.pins.map(({ ref }) => model.part(ref)?.part.ref));
+  const table = part.device?.truthTables.find(({ inputs }) => inputs.includes(pin));
+  const others = (table?.inputs ?? []).filter((other) => other !== pin);
+  return new Set(
+    others.flatMap((other) =>
+      upstreamOf(model, { ref: part.part.ref, pin: other, state: "steady" }, read).flatMap(({ suspect }) =>
+        own.has(suspect.id) ? [] : suspect.id,
+      ),
+    ),
+  );
 }
 
 /** What takes several of these lines and hands them on: a multiplexer, and what switches it over. */

@@ -324,13 +324,18 @@ const isReservoir = (model: BoardModel, part: PartModel, net: Net, rail: Rail | 
     ? rail.reservoir.toUpperCase() === part.part.ref.toUpperCase()
     : model.onNet(net).some(({ kind, pins }) => kind === "diode" && pins.length > 2);
 
+/** Of a part of two leads that leads from the rail to no other supply: what is behind it would have to be shorted too. */
+const LEADS_AWAY = 0.05;
+
 function short(model: BoardModel, rail: Rail, read: ReadNets): readonly Member[] {
   const net = model.board.nets.get(rail.net ?? "");
   if (!net) return made(model, rail, "low", { ...read, ...NOTHING });
   return [
-    ...model.onNet(net).map(({ part, kind }) => ({
+    ...model.onNet(net).map(({ part, kind, pins }) => ({
       suspect: partSuspect(part.ref),
-      weight: SHORT[kind] ?? SHORT_CHIP,
+      weight:
+        (SHORT[kind] ?? SHORT_CHIP) *
+        (pins.length === 2 && pins.some((pin) => !model.isSupply(pin.net)) ? LEADS_AWAY : 1),
     })),
     { suspect: elsewhereSuspect(rail.name), weight: 1 },
     { suspect: trackSuspect(net.name), weight: 0.1 },

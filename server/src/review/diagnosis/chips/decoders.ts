@@ -92,7 +92,8 @@ function isPairOf(
   dead: ReadonlySet<string>,
   board: Board,
 ): boolean {
-  if (finding?.kind !== "sign" || finding.sign !== "lines-joined") return false;
+  if (finding?.kind !== "sign" || (finding.sign !== "lines-joined" && finding.sign !== "lines-alike"))
+    return false;
   const pins = (finding.nets ?? []).flatMap((name) =>
     (board.nets.get(name)?.pins ?? []).flatMap((at) => (at.ref === ref ? [at.pin] : [])),
   );

@@ -30,6 +30,8 @@ export function silentChips(
     });
     // Of what a port puts out only its sound has to come whatever the program does with its lines.
     const isOut = (pin: DevicePin): boolean => isOutput(pin) && (!isPort || pin.signal === "analogue");
+    const port = isPort ? stillPort(ref, at) : undefined;
+    if (port) return [port];
     const outputs = at.filter(({ pin }) => isOut(pin));
     const [first] = outputs;
     const moving = at.filter(({ pin, state }) => pin.direction === "input" && state === "pulsing");
@@ -69,6 +71,47 @@ export function silentChips(
       },
     ];
   });
+}
+
+/** Lines of a port that were read, and what reaches it meanwhile, at least; common practice, no source. */
+const PORT = { lines: 6, moving: 4 } as const;
+const PORT_LINE = /^P[ABC]\d$/i;
+const SELECT = /^[/~]?(?:CS|CE|RS)\d?$/i;
+
+interface SeenPin {
+  readonly one: LocatedObservation;
+  readonly pin: DevicePin;
+  readonly state: string;
+}
+
+/** Every line of a port as a reset leaves it, while the chip is selected, clocked and written to. */
+function stillPort(ref: string, at: readonly SeenPin[]): LocatedObservation | undefined {
+  const lines = at.filter(({ pin }) => PORT_LINE.test(pin.name));
+  const moving = at.filter(({ pin, state }) => !PORT_LINE.test(pin.name) && state === "pulsing");
+  const [first] = lines;
+  const isReset = at.some(
+    ({ pin, state }) =>
+      CLEARS.test(pin.name.replace(/^[/~]/, "")) && pin.direction === "input" && state === "low",
+  );
+  const isIdle = lines.every(({ state }) => state === "high" || state === "floating");
+  if (!first || isReset || !isIdle || lines.length < PORT.lines || moving.length < PORT.moving)
+    return undefined;
+  if (!moving.some(({ pin }) => SELECT.test(pin.name))) return undefined;
+  return {
+    ...first.one,
+    key: `silent chip ${ref}`.toUpperCase(),
+    what: `the lines of ${ref}`,
+    refs: [ref.toUpperCase()],
+    finding: {
+      kind: "sign",
+      sign: "chip-silent",
+      ref,
+      refs: [ref],
+      state: "high",
+      of: `the lines of ${ref}`,
+      says: `All ${lines.length} lines of ${ref} that were read stand as a reset leaves them, while it is selected and spoken to.`,
+    } satisfies SignFinding,
+  };
 }
 
 const isAt = (pins: readonly PinRef[], ref: string, pin: string): boolean =>

@@ -69,7 +69,13 @@ export function stillOutputs(
         activeLevel(table) !== state &&
         table.inputs.every((input) => isSeenMoving(ref, input)),
     );
-    if (moving.length < (isMissed || isRound ? LEAST_BESIDE_MISSED : LEAST_MOVING)) return [];
+    // A gate all of whose inputs move, beside one that passes what it is given.
+    const isAsked = device?.gates.some(
+      ({ inputs, outputs: own }) =>
+        own.includes(pin) && inputs.length > 1 && inputs.every((input) => isSeenMoving(ref, input)),
+    );
+    const least = isAsked ? 1 : isMissed || isRound ? LEAST_BESIDE_MISSED : LEAST_MOVING;
+    if (moving.length < least) return [];
     if (told.has(boardIndex(board).net(ref, pin)?.name ?? "")) return [];
     // A latch whose input stands still as well does what it is told.
     const isLatch = device && isClocked(device) && [...device.pins.keys()].some((one) => takes(device, one));

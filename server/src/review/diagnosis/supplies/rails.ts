@@ -62,6 +62,7 @@ export function railFinding(
     ...base,
     finding,
     reads: readsNothing(reading) ? (0 as const) : undefined,
+    toGround: powered ? undefined : extentOf(reading.value)?.high,
     share: powered && reading.measure !== "ripple" ? shareOf(reading, rail) : undefined,
     // Anything that stands on the rail may have been what held it.
     net: finding?.kind === "sign" ? net?.name : undefined,

@@ -61,7 +61,8 @@ export function proseObservations(
 type Said = Omit<LocatedObservation, "span" | "phase">;
 
 function said({ text }: Sentence, next: Sentence | undefined, board: Board, library: Library): Said[] {
-  const refs = refsIn(text, board);
+  const named = refsIn(text, board);
+  const refs = named.length === 0 && SWAPPED.test(text) ? byNumber(text, board) : named;
   if (refs.length === 0) return [];
   const isLift = LIFTED.test(text);
   return [
@@ -80,12 +81,27 @@ function refsIn(text: string, board: Board): string[] {
   return [...new Set(all)];
 }
 
+const NUMBER = /(?<![\w.])\d{0,2}[A-Z]{0,4}\d{2,5}[A-Z]{0,3}(?![\w.])/gi;
+
+/** The only part of the board with the number that somebody gives in place of a designator: "another 5101 in". */
+function byNumber(text: string, { parts }: Board): string[] {
+  return [...text.matchAll(NUMBER)].flatMap(([number]) => {
+    const all = [...parts.values()].filter(({ device, value }) =>
+      [device, value].some((one) => one?.toUpperCase() === number.toUpperCase()),
+    );
+    return all.length === 1 ? all.map(({ ref }) => ref) : [];
+  });
+}
+
+/** "other one in: all F again". */
+const AGAIN = /\b(?:in|fitted|tried)\b[^.;]{0,4}[:,;-][^.;]*\bagain\b/i;
+
 /** Another one in its place: it was not that, or it was. What was renewed once for all is told by the work. */
 function swaps(text: string, refs: readonly string[]): Said[] {
   // "J7 off" and "new fuse" are no trials.
   const parts = refs.filter((ref) => !/^(?:J|F|TP)\d/.test(ref));
   const outcome = swapOutcome(text);
-  const isSame = outcome === "same" || (outcome === undefined && STAYED.test(text));
+  const isSame = outcome === "same" || (outcome === undefined && (STAYED.test(text) || AGAIN.test(text)));
   if (!isSame || parts.length === 0 || parts.length > 12) return [];
   return parts.map((ref) => ({
     key: `swap ${ref}`.toUpperCase(),

@@ -5,3 +5,7 @@ export interface CellText {
   readonly text: string;
   readonly span: Span;
 }
+
+/** A mark that says "as in the row above": '"', "do.", "ditto". */
+export const isDitto = (text: string): boolean =>
+  /^(?:["\u201c\u201d\u2033\u3003]|''|,,|do\.|ditto)$/i.test(text.trim());

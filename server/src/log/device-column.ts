@@ -75,10 +75,25 @@ const PLACE_WORDS = new Set([
 ]);
 
 /** A table of parts has a column that says which, whatever word stands over it. */
-export function withPlaces(procedure: Procedure, columns: readonly TableColumn[]): readonly TableColumn[] {
+export function withPlaces(
+  procedure: Procedure,
+  columns: readonly TableColumn[],
+  { rows, isDevice }: Pick<HeaderHelp, "rows" | "isDevice">,
+): readonly TableColumn[] {
   const spec = procedure.columns.find(({ role }) => role === "ref");
   if (!spec || columns.some((column) => column.spec?.role === "ref")) return columns;
-  const at = columns.findIndex((column) => !column.spec && PLACE_WORDS.has(headerWord(column.header.text)));
+  const byWord = columns.findIndex(
+    (column) => !column.spec && PLACE_WORDS.has(headerWord(column.header.text)),
+  );
+  // "TIP102" over Q1, Q2 and Q3 says what all of them are.
+  const isOver = ({ spec, header }: TableColumn, at: number): boolean =>
+    !spec &&
+    isDevice(header.text) &&
+    rows.length > 0 &&
+    rows.every(
+      ({ cells }) => /^[A-Z]{1,3}\d{1,3}$/i.test(cells[at]?.text ?? "") && !isDevice(cells[at]?.text ?? ""),
+    );
+  const at = byWord < 0 ? columns.findIndex(isOver) : byWord;
   return at < 0 ? columns : columns.map((column, i) => (i === at ? { ...column, spec } : column));
 }
 

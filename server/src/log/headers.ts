@@ -97,7 +97,10 @@ export function readHeader(procedure: Procedure, header: Row, help: HeaderHelp =
   const kept = help.without ? named.filter((_, at) => !help.without?.has(at)) : named;
   if (isWide(procedure, kept)) return { shape: "wide", columns: named };
   const rows = help.without ? help.rows.map((row) => withoutCells(row, help.without)) : help.rows;
-  const long = withDevices(withPlaces(procedure, help.infer(kept, rows)), { ...help, rows });
+  const long = withDevices(withPlaces(procedure, help.infer(kept, rows), { ...help, rows }), {
+    ...help,
+    rows,
+  });
   let at = 0;
   return {
     shape: "long",

@@ -6,6 +6,7 @@ import type { CellWant } from "../quantity/cell-value";
 import type { Cell, Row } from "../syntax/tables";
 import { span } from "../text/span";
 import { isAlternating, measureNamed, valueIn } from "./cell-meaning";
+import { isDitto } from "./cell-text";
 import { type Disconnection, disconnectionsIn } from "./disconnections";
 import { subjectFromHead } from "./from-head";
 import { isMeasured } from "./headers";
@@ -140,6 +141,8 @@ function longSubject(
   columns.forEach(({ spec }, at) => {
     const cell = row.cells[at];
     if (!spec || spec.role === "reading" || !cell || cell.text === "") return;
+    // What the row above says of its part stands here too.
+    if (spec.role === "ref" && inherited.ref && isDitto(cell.text)) return;
     const { [spec.role]: text, ...more } = about(spec.role, cell);
     if (text) own[spec.role] = text;
     Object.assign(beside, more);

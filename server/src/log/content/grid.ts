@@ -19,7 +19,7 @@ export function isGrid({ look, ref, pin }: TableContent): boolean {
 
 /** "3,8", "r3 c8": a crossing by its lines; "2,3 + 2,5": several at once. */
 const CROSSING =
-  /^(?:r(?:ow)?\s*)?\d{1,2}\s*[,/x]\s*(?:c(?:ol(?:umn)?)?\s*)?\d{1,2}(?:\s*[+&]\s*\d{1,2}\s*[,/x]\s*\d{1,2})*$/i;
+  /^(?:(?:r(?:ow)?\s*)?\d{1,2}\s*[,/x.]\s*(?:c(?:ol(?:umn)?)?\s*)?\d{1,2}(?:\s*[+&]\s*\d{1,2}\s*[,/x]\s*\d{1,2})*|r(?:ow)?\s*\d{1,2}\s*c(?:ol(?:umn)?)?\s*\d{1,2})$/i;
 
 /** A column of crossings with results beside it. */
 export const isListOfCrossings = ({ look, results }: TableContent): boolean => {

@@ -7,6 +7,7 @@ import type { CellValue } from "../../quantity/cell-value";
 import { parseCell } from "../../quantity/parse-cell";
 import { type Dimension, dimensionOfUnit, unitOfHeader } from "../../quantity/units";
 import type { Cell, Row, RowWords } from "../../syntax/tables";
+import { isDitto } from "../cell-text";
 import { headerWord } from "../header-word";
 import { partWords } from "../part-words";
 import { railNamed } from "../stated/rail-name";
@@ -64,7 +65,7 @@ export function lookAt(header: Row, rows: readonly RowWords[], library: Library)
   };
 }
 
-const plain = (text: string): string => text.replace(/^[*_`]+|[*_`]+$/g, "").trim();
+const plain = (text: string): string => (isDitto(text) ? "" : text.replace(/^[*_`]+|[*_`]+$/g, "").trim());
 
 /** A designator, with its pin or number beside it or alone. */
 export const isPart =

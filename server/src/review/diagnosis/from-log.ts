@@ -50,6 +50,7 @@ import { withLowTogether } from "./supplies/rails-alike";
 import { withoutShorted } from "./supplies/shorted-rails";
 import { ripplesOn, windingHalves } from "./supplies/winding";
 import { notCounted } from "./unsaid";
+import { withHeard } from "./words/heard/with-heard";
 import { proseObservations } from "./words/prose";
 import { isSaidToRun } from "./words/running";
 
@@ -97,9 +98,15 @@ export interface FromLog {
 export const fromLog = (source: DiagnosisSource): FromLog | undefined => finish(fromLogSteps(source));
 
 /** The same in steps, one a block. */
-export function* fromLogSteps({ doc, front, ctx, earlier }: DiagnosisSource): Steps<FromLog | undefined> {
+export function* fromLogSteps({
+  doc: written,
+  front,
+  ctx,
+  earlier,
+}: DiagnosisSource): Steps<FromLog | undefined> {
   const whole = ctx.board?.value;
   if (!whole) return undefined;
+  const doc = withHeard(written, ctx);
   const board = onRevision(whole, front.revision);
   const timeline = timelineOf(doc);
   const { replaced } = timeline;

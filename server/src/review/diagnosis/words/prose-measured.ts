@@ -26,6 +26,13 @@ const RINGS = new RegExp(
   `(?<![\\w.-])(${REFS})\\s*:?\\s*(?:(?:all|both|each|is|are)\\s+)?(?:beeps?|rings?|(?:reads?\\s+)?(?:[01][.,]\\d+|[01])\\s*(?:ohms?|R|\u03a9)|(?:have|has|show|shows)\\s+continuity|whole\\b)(?!\\s+(?:when|if|only))`,
   "gi",
 );
+/** Open or shorted outright: "R23 open", "D4 nothing either way", "D12: dead short both ways", "K1: coil open". */
+const OPEN_PART =
+  /(?<![\w.-])(RN?\d{1,3}|[LK]\d{1,3})\s*:?,?\s*(?:(?:is|was|reads?|measures?|shows?|comes out|coil|itself)\s+){0,2}(?:open(?! (?:collector|end|drain))|OL\b|O\.L\.?|infinite|nothing at all|no reading)\b/g;
+const BLIND_DIODE =
+  /(?<![\w.-])(D\d{1,3})\s*:?,?\s*(?:(?:is|was|reads?|shows?|conducts)\s+)?(?:(?:open|OL|O\.L\.?|nothing|no reading)\s+(?:in\s+)?(?:both|either) ways?|OL\s*\/\s*OL)\b/g;
+const SHORTED_DIODE =
+  /(?<![\w.-])(D\d{1,3})\s*:?,?\s*(?:(?:is|was|reads?|shows?|a)\s+)*(?:(?:dead )?short(?:ed)?(?: circuit)?(?:\s+(?:in\s+)?(?:both|either) ways?)?|0[.,]0\d*(?:\s*V)?\s+(?:in\s+)?both ways?)\b/g;
 const ONE_WAY =
   /(?<![\w.-])(D\d{1,3})\b[^;!?]{0,40}?0[.,]\d+\b[^;!?]{0,24}?\b(?:OL|O\.L|open|infinite|nothing)\b/gi;
 const MEASURED =
@@ -49,7 +56,10 @@ export function measuredInWords(text: string, board: Board): Said[] {
   // Of a fuse that is all there is to know; a coil or a resistor of no ohms is none.
   for (const { 1: refs = "" } of text.matchAll(RINGS))
     for (const [ref] of refs.matchAll(new RegExp(REF, "gi"))) if (/^F/i.test(ref)) add(ref, true, "rings");
+  for (const { 1: ref = "" } of text.matchAll(BLIND_DIODE)) add(ref, false, "reads open both ways");
+  for (const { 1: ref = "" } of text.matchAll(SHORTED_DIODE)) add(ref, false, "is shorted");
   for (const { 1: ref = "" } of text.matchAll(ONE_WAY)) add(ref, true, "conducts one way only");
+  for (const { 1: ref = "" } of text.matchAll(OPEN_PART)) add(ref, false, "reads open");
   for (const { 1: ref = "", 2: between = "", 3: typed = "" } of text.matchAll(VALUE)) {
     if (!MEASURED.test(text) && !/^\s*(?:is|=|:)?\s*$/.test(between)) continue;
     const kind = /^C/i.test(ref) ? "capacitance" : /^R\d/i.test(ref) ? "resistance" : undefined;

@@ -96,6 +96,16 @@ export function judgeCoilReading(
   );
 }
 
+/** Ohms that the board file gives for the winding a reading is of. */
+export const windingAt = (
+  reading: Reading,
+  place: TestPoint | undefined,
+  ctx: LogContext,
+): number | undefined => {
+  const coil = reading.measure === "resistance" ? coilAt(reading, place, ctx) : undefined;
+  return amountOf(coil?.resistance, "resistance");
+};
+
 const reported = (verdict: Assessment["verdict"]): boolean =>
   verdict === "out-of-limits" || verdict === "suspect";
 
@@ -108,7 +118,7 @@ function nameOf({ title, driver }: Coil, place?: TestPoint): string {
   return title === undefined ? `the coil of ${driver}` : `the coil "${title}"${of}`;
 }
 
-/** By its driver, by a pin on the driver's own net (a connector), or by its title in the item column. */
+/** By its driver, by a pin on the driver's own net (a connector), or by its title, in the item column or in place of a designator. */
 function coilAt({ subject }: Reading, place: TestPoint | undefined, ctx: LogContext): Coil | undefined {
   const coils = ctx.board?.value.coils ?? [];
   const same = (a: string, b: string | undefined): boolean => a.toUpperCase() === b?.trim().toUpperCase();
@@ -119,7 +129,12 @@ function coilAt({ subject }: Reading, place: TestPoint | undefined, ctx: LogCont
   return (
     alone(coils.filter(({ driver }) => same(driver, place?.ref))) ??
     alone(coils.filter(({ driver }) => onNet.has(driver.toUpperCase()))) ??
-    alone(coils.filter(({ title }) => title !== undefined && same(title, subject.item?.text)))
+    alone(
+      coils.filter(
+        ({ title }) =>
+          title !== undefined && (same(title, subject.item?.text) || same(title, subject.ref?.text)),
+      ),
+    )
   );
 }
 

@@ -94,7 +94,10 @@ export function explanationsOf(chip: ChipRows): CauseExplanation[] {
     if (margin < LEAST_MARGIN || explains.length < LEAST_EXPLAINED[cause.kind]) continue;
     if (spoilt > MOST_SPOILT * explains.length || fitting.length < LEAST_FITTING * read.length) continue;
     // Signal pins read alike wherever they are: only what reads as ground or as the supply shows where pins went.
-    if (pinAt && !explains.some((row) => isPower(chip.windowOf(pinAt(row))))) continue;
+    // So does that many pins are open where others conduct.
+    const open = explains.filter((row) => chip.rows[row]?.value === Number.POSITIVE_INFINITY).length;
+    const isOfBoth = Math.min(open, explains.length - open) >= LEAST_READ;
+    if (pinAt && !isOfBoth && !explains.some((row) => isPower(chip.windowOf(pinAt(row))))) continue;
     found.push({ cause, margin, explains, fitting, fitsAsTyped, of: read.length });
   }
   return found.sort((a, b) => b.margin - a.margin);

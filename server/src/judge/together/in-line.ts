@@ -1,7 +1,8 @@
 // Headers and networks, whose pins stand in line: how many there are, and what each reads by what is on its net.
 
 import type { PinWindow } from "../../compute/together/types";
-import type { Net, Part } from "../../knowledge/types";
+import { boardIndex } from "../../knowledge/board-index";
+import type { Board, Net, Part } from "../../knowledge/types";
 import type { LogContext } from "../context";
 import { GROUND_MAX } from "../diode-window";
 import { pinRole } from "../pin-role";
@@ -22,6 +23,23 @@ export function pinsInLine(part: Part | undefined): number | undefined {
   const pins = inPackage ?? ways ?? header;
   return pins === undefined ? undefined : Number(pins);
 }
+
+/** Volts across the diode that a power transistor has from its emitter to its collector. Common practice, no source. */
+const BACKWARD = { low: 0.3, high: 0.8 } as const;
+
+/** From ground a Darlington at ground conducts backwards through its own diode, and one at a supply not at all. */
+function atCollector({ device, pin, ref }: TestPoint, board: Board): PinWindow | undefined {
+  const type = device?.families.find((family) => family.endsWith("-Darlington"));
+  const emitter = [...(device?.pins.values() ?? [])].find(({ name }) => /^E(?:mitter)?$/i.test(name));
+  if (!type || !emitter || !/^C(?:ollector)?$/i.test(pin?.name ?? "")) return undefined;
+  const { isGround, railOf, net } = boardIndex(board);
+  const on = net(ref, emitter.number);
+  if (!on) return undefined;
+  if (type.startsWith("NPN")) return isGround(on) ? { ...BACKWARD, is: "other" } : undefined;
+  return railOf(on) === undefined ? undefined : { low: BLOCKS, high: Number.POSITIVE_INFINITY, is: "other" };
+}
+/** Two junctions in a row; volts. */
+const BLOCKS = 0.9;
 
 /** What a pin of such a part reads: ground, or as the pins of chips on its net do; undefined where nobody says. */
 export function windowInLine(at: TestPoint, pin: number, ctx: LogContext): PinWindow | undefined {
@@ -50,6 +68,8 @@ export const windowsOnNet = (net: Net, ref: string, ctx: LogContext): readonly P
       ctx.board?.value,
     );
     if (there.ref === ref || !there.device || pinRole(there) === "not-connected") return [];
+    const driver = ctx.board && atCollector(there, ctx.board.value);
+    if (driver) return [driver];
     const { low, high } = pinReference(there, ctx) ?? {};
     if (low !== undefined && high !== undefined) return [{ low, high, is: "other" }];
     const isGrounded = [...there.device.pins.values()].some(({ direction }) => direction === "ground");

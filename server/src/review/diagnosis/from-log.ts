@@ -21,8 +21,10 @@ import { leftOff } from "../../log/timeline/left-off";
 import { type Span, shift } from "../../text/span";
 import { withoutCharged } from "./bench/charged";
 import { withLeadOnGround } from "./bench/lead-at";
+import { withoutMisplaced } from "./bench/misplaced";
 import { withoutDeadCounter } from "./bench/no-counts";
 import { withoutOffGround } from "./bench/no-volts";
+import { withoutOffRange } from "./bench/off-range";
 import { decoderBits } from "./chips/decoders";
 import { stillProcessors, withoutDeadMeter } from "./chips/processor";
 import { stillSections } from "./chips/sections";
@@ -52,7 +54,7 @@ import { ripplesOn, windingHalves } from "./supplies/winding";
 import { notCounted } from "./unsaid";
 import { withHeard } from "./words/heard/with-heard";
 import { proseObservations } from "./words/prose";
-import { isSaidToRun } from "./words/running";
+import { isSaidToRun, wasTriedRight } from "./words/running";
 
 export interface DiagnosisSource {
   readonly doc: LogDocument;
@@ -132,11 +134,23 @@ export function* fromLogSteps({
     joinedLevels(all, board),
   ])
     all.splice(0, all.length, ...all.filter((one) => !covered.has(one)), ...found);
+  const orderOf = (table: LogTable): number => momentIn(timeline, table).order;
   all.splice(
     0,
     all.length,
     ...withLeadOnGround(
-      withoutDropped(withoutOffGround(withoutDeadCounter(all, doc, ctx), doc, ctx), board),
+      withoutDropped(
+        withoutOffGround(
+          withoutDeadCounter(
+            withoutMisplaced(withoutOffRange(all, doc, ctx, orderOf), doc, ctx, orderOf),
+            doc,
+            ctx,
+          ),
+          doc,
+          ctx,
+        ),
+        board,
+      ),
       board,
     ),
   );
@@ -163,7 +177,12 @@ export function* fromLogSteps({
     latestOf(
       takenOnce(
         withoutCharged(
-          withoutDeadMeter(all, () => isSaidToRun(doc.blocks, board)),
+          withoutDeadMeter(
+            all,
+            (order) =>
+              isSaidToRun(doc.blocks, board) ||
+              wasTriedRight(doc.blocks, (table) => orderOf(table) === order),
+          ),
           doc,
           ctx,
         ),

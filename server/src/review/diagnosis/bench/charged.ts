@@ -50,8 +50,10 @@ export function withoutCharged(
   const charged = [...railsRead(doc, whole, board).values()].flatMap((one): Charged[] => {
     const { rail, net, volts, wild } = one;
     const at = volts ?? wild;
-    if (!at || all.some(({ railNotShort, span }) => railNotShort === rail.name && span.start > at.start))
-      return [];
+    // Read again further down; with the leads the other way round, in the same row, is not again.
+    const isAgain = ({ railNotShort, span, table }: LocatedObservation): boolean =>
+      railNotShort === rail.name && span.start > (at?.start ?? 0) && table !== at?.reading.table;
+    if (!at || all.some(isAgain)) return [];
     const spoilt = all.filter((placed) => isSpoilt(placed, net, board));
     const says = volts
       ? `${rail.name} still had ${volts.reading.value.typed} with the power off, which spoils what was read on it.`

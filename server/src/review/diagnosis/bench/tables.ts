@@ -10,7 +10,8 @@ import type { LogTable, Reading } from "../../../log/model";
 import type { Observation } from "../observation";
 import { hums } from "./no-counts";
 import { reversedLeads } from "./reversed";
-import { placesRead, refsOf, wholeTable } from "./whole-table";
+import { slidJunctions } from "./slid-junctions";
+import { isCreeping, placesRead, refsOf, wholeTable } from "./whole-table";
 
 /** Readings at least; fewer may be what they are. */
 const LEAST = { floating: 5, off: 3, none: 3, over: 4, rings: 5, beyond: 2, wild: 2 } as const;
@@ -30,6 +31,7 @@ export const tableMistake = (
   hums(table, ctx) ??
   multiplier(table, judgements, ctx) ??
   reversedLeads(table, ctx) ??
+  slidJunctions(table, ctx) ??
   beyondRange(table, judgements, ctx) ??
   noneConducts(table, judgements, ctx) ??
   noneRings(table) ??
@@ -77,13 +79,7 @@ function charged(table: LogTable): Observation | undefined {
   const ohms = table.readings.filter(
     ({ spec, value }) => spec.quantity === "resistance" && value.kind !== "empty",
   );
-  const wild = ohms.filter(
-    ({ value, subject }) =>
-      (extentOf(value)?.high ?? 0) < 0 ||
-      (value.kind === "bound" && value.drift !== undefined) ||
-      DRIFTS.test(value.typed) ||
-      DRIFTS.test(subject.note?.text ?? ""),
-  );
+  const wild = ohms.filter((one) => (extentOf(one.value)?.high ?? 0) < 0 || isCreeping(one));
   if (wild.length < LEAST.wild || wild.length * 2 < ohms.length) return undefined;
   const refs = refsOf(wild);
   const whose = refs.join(", ");
@@ -94,9 +90,6 @@ function charged(table: LogTable): Observation | undefined {
     again: `With power off, discharge the supplies through a resistor made for it, measure next to nothing there, and read ${refs[0]} again`,
   });
 }
-
-const DRIFTS =
-  /\b(?:rising|falling|climb\w*|creep\w*|drift\w*|sink\w*|(?:runs?|counts?|keeps?|goes|going) (?:up|down|on|rising|falling|climbing))\b/i;
 
 /** Resistors of known value, or rails with chips on them, and every one of them open: the leads, or the range. */
 function noneConducts(

@@ -1,6 +1,7 @@
 // One finding for a table that is wrong as a whole.
 
 import type { LogTable, Reading } from "../../../log/model";
+import { shift } from "../../../text/span";
 import type { LocatedObservation, Observation } from "../observation";
 
 /** What is said of such a table: of what, what went wrong, how that shows, and what to do. */
@@ -76,3 +77,57 @@ const partsOf = ({ refs, finding, level }: LocatedObservation): readonly string[
       ? [...(finding.refs ?? []), ...(finding.pins ?? []).map(({ ref }) => ref)]
       : []),
   ].flatMap((ref) => ref?.toUpperCase() ?? []);
+
+/** What was read of a table, or of some places in it, that is no reading of those places. */
+export interface Misread {
+  readonly readings: readonly Reading[];
+  readonly table: LogTable;
+  /** Offset of the table's block in the document. */
+  readonly start: number;
+  readonly phase: number;
+  readonly refs: readonly string[];
+  readonly words: (refs: readonly string[]) => TableWords;
+}
+
+export const COUNTED = (refs: readonly string[]): TableWords => ({
+  of: `the pins of ${refs.join(", ")}`,
+  mistake: "the pins were counted from the wrong end",
+  says: `What ${refs.join(", ")} reads fits the board where its pins are counted another way.`,
+  again: `Find pin 1 of ${refs.join(", ")}, then move the readings or take them again`,
+});
+
+export const SHIFTED = (refs: readonly string[]): TableWords => ({
+  of: `the readings of ${refs.join(", ")}`,
+  mistake: "the column was shifted by a row",
+  says: `What ${refs.join(", ")} read fits where the column is moved by a row.`,
+  again: `Move the column by one row, or read ${refs[0]} again`,
+});
+
+/** The observations without those of such readings, and one finding for each in their place. */
+export function inPlaceOfReadings(
+  all: readonly LocatedObservation[],
+  found: readonly Misread[],
+): readonly LocatedObservation[] {
+  if (found.length === 0) return all;
+  const gone = found.map(({ readings, table, start }) => ({
+    table,
+    cells: new Set(readings.map(({ cell }) => cell.span.start + start)),
+    isWhole: table.readings.every((reading) => readings.includes(reading)),
+  }));
+  const isGone = ({ table, span }: LocatedObservation): boolean =>
+    gone.some((one) => one.table === table && (one.isWhole || one.cells.has(span.start)));
+  const told = found.flatMap(({ readings, table, start, phase, refs, words }): LocatedObservation[] => {
+    const one = wholeTable(table, readings, refs, words(refs));
+    return one ? [{ ...one, span: shift(one.span, start), phase }] : [];
+  });
+  return [...all.filter((one) => !isGone(one)), ...told];
+}
+
+const DRIFTS =
+  /\b(?:rising|falling|climb\w*|creep\w*|drift\w*|sink\w*|(?:runs?|counts?|keeps?|goes|going) (?:up|down|on|rising|falling|climbing))\b/i;
+
+/** It goes on changing while it is read. */
+export const isCreeping = ({ value, subject }: Reading): boolean =>
+  (value.kind === "bound" && value.drift !== undefined) ||
+  DRIFTS.test(value.typed) ||
+  DRIFTS.test(subject.note?.text ?? "");

@@ -55,6 +55,8 @@ export function stillProcessors(
 const ALL_RAILS = 3;
 /** Of a supply that works, its ripple, which is what a meter on AC shows of it. Common practice, no source. */
 const RIPPLE_AT_MOST = 0.1;
+/** The same of one that nothing smooths, beside others. */
+const UNSMOOTHED_AT_MOST = 0.6;
 
 /**
  * Rails that all read nothing while the board runs: the meter, and no rail. The observations without those of the rails, and
@@ -62,14 +64,18 @@ const RIPPLE_AT_MOST = 0.1;
  */
 export function withoutDeadMeter(
   all: readonly LocatedObservation[],
-  isSaidToRun: () => boolean,
+  isSaidToRun: (phase: number) => boolean,
 ): readonly LocatedObservation[] {
   const rails = all.filter(({ finding }) => finding?.kind === "sign" && finding.sign === "rail-wrong");
   const [first] = rails;
-  const runs = all.some(({ level }) => level?.state === "pulsing") || (rails.length > 1 && isSaidToRun());
+  const runs =
+    all.some(({ level }) => level?.state === "pulsing") ||
+    (rails.length > 1 && isSaidToRun(first?.phase ?? 0));
+  const dead = rails.filter(({ share }) => share !== undefined && share.of < RIPPLE_AT_MOST);
+  const most = dead.length < ALL_RAILS ? RIPPLE_AT_MOST : UNSMOOTHED_AT_MOST;
   const isOne = rails.every(
     ({ table, reads, share }) =>
-      table === first?.table && (reads === 0 || (runs && share !== undefined && share.of < RIPPLE_AT_MOST)),
+      table === first?.table && (reads === 0 || (runs && share !== undefined && share.of < most)),
   );
   const others = all.some(({ railRight, table }) => railRight !== undefined && table === first?.table);
   if (!first || rails.length < 2 || !isOne || others) return all;

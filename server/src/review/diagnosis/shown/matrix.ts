@@ -10,6 +10,7 @@ import { shift } from "../../../text/span";
 import { matrixReviews, type PhaseReview, spanOfCell, spanOfLine } from "../../matrix/log-review";
 import type { LocatedObservation } from "../observation";
 import { crossings, LINES } from "./matrix-crossings";
+import { movedLines } from "./matrix-moved";
 import { allNets, headersOn, isBare, nameOf, netOf, netsAt, placed, thing } from "./matrix-places";
 
 export function matrixObservations(
@@ -19,14 +20,21 @@ export function matrixObservations(
 ): LocatedObservation[] {
   return matrixReviews(doc, board)
     .flatMap(apart)
-    .flatMap((review) => [
+    .flatMap((review) => {
+      const moved = movedLines(review, board, doc);
+      return moved.length > 0 ? moved : of(review);
+    });
+
+  function of(review: Split): LocatedObservation[] {
+    return [
       ...deadLines(review, board),
       ...silent(review, board),
       ...held(review, board),
       ...joined(review, board),
       ...crossings(review, board),
       ...answeringGates(review, board, deviceOf),
-    ]);
+    ];
+  }
 }
 
 /**

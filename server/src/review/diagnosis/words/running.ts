@@ -4,6 +4,7 @@
 import { siValue } from "../../../judge/uncertainty";
 import type { Board } from "../../../knowledge/types";
 import type { LogDocument } from "../../../log/document";
+import type { LogTable } from "../../../log/model";
 import { sentencesOf } from "./sentences";
 
 const THING =
@@ -44,3 +45,18 @@ export const isSaidToRun = (blocks: LogDocument["blocks"], board: Board | undefi
           readings.some(({ subject }) => subject.note !== undefined && isRunning(subject.note.text)),
       ),
   );
+
+/** The board was tried between the same two repairs, and did all that was asked of it. */
+export const wasTriedRight = (
+  blocks: LogDocument["blocks"],
+  isSameTime: (table: LogTable) => boolean,
+): boolean => {
+  const results = blocks.flatMap(({ block }) =>
+    block.tables.flatMap((table) =>
+      table.kind.judgedBy === "trial" && isSameTime(table)
+        ? table.readings.flatMap(({ value }) => (value.kind === "result" ? [value.ok] : []))
+        : [],
+    ),
+  );
+  return results.length > 0 && results.every((ok) => ok === true);
+};

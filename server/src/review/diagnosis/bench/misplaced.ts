@@ -1,0 +1,252 @@
+// Readings that stand beside the wrong place, as the other readings of the log show: what two ends of one net read, or what a row
+// says should be there, agrees only where the pins are counted another way, or where the column is moved by a row.
+
+import { defined } from "../../../base/defined";
+import { truePin } from "../../../compute/together/counts";
+import { rowMeant, shiftsOf } from "../../../compute/together/shifts";
+import { judgeBlock } from "../../../judge";
+import { extentOf } from "../../../judge/compare";
+import { contextAt, type LogContext } from "../../../judge/context";
+import { partTestPoint, pinNumber, pinTestPoint } from "../../../judge/test-point";
+import type { LogDocument } from "../../../log/document";
+import type { LogTable, Reading } from "../../../log/model";
+import { parseCell } from "../../../quantity/parse-cell";
+import type { LocatedObservation } from "../observation";
+import { comeRight, countedEnds, MOST_SPOILT, MOSTLY, waysOf } from "./counted";
+import { COUNTED, inPlaceOfReadings, type Misread, refsOf, SHIFTED } from "./whole-table";
+
+/** Fewer that come right by it may do so by chance. Common practice, no source. */
+const LEAST = { counted: 4, shifted: 3, values: 2 } as const;
+const MOST_ROWS = 80;
+
+/** Two readings of one node agree within, and are apart from: in the unit, and as a share. Common practice, no source. */
+const NEAR: Readonly<Record<string, readonly [number, number, number, number]>> = {
+  drop: [0.013, 0, 0.025, 0],
+  voltage: [0.1, 0.03, 0.5, 0.1],
+  frequency: [0, 0.02, 0, 0.1],
+  resistance: [1, 0.04, 5, 0.15],
+};
+
+type Value = number | string;
+
+interface Row {
+  readonly reading: Reading;
+  readonly ref: string;
+  readonly pin: string;
+  /** What it can be compared with. */
+  readonly kind: string;
+  /** Absent where nothing was read. */
+  readonly value: Value | undefined;
+  /** By what the row says of its place. */
+  readonly wanted: readonly [low: number, high: number] | undefined;
+  readonly net: string | undefined;
+}
+
+function grouped<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<string, readonly T[]> {
+  const groups = new Map<string, T[]>();
+  for (const one of all) {
+    const key = keyOf(one);
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
+  }
+  return groups;
+}
+
+/** What reads the same at two places: undefined where it lies between yes and no. */
+function agree(kind: string, a: Value, b: Value): boolean | undefined {
+  if (a === b) return true;
+  if (typeof a === "string" || typeof b === "string" || !Number.isFinite(a) || !Number.isFinite(b))
+    return false;
+  const [near, nearShare, apart, apartShare] = NEAR[kind.split(" ")[0] ?? ""] ?? [0, 0, 0, 0];
+  const by = Math.abs(a - b);
+  const most = Math.max(Math.abs(a), Math.abs(b));
+  return by <= near + nearShare * most ? true : by >= apart + apartShare * most ? false : undefined;
+}
+
+/** One finding for each of such tables or parts, in place of what their readings say. */
+export function withoutMisplaced(
+  all: readonly LocatedObservation[],
+  { blocks }: LogDocument,
+  whole: LogContext,
+  phaseOf: (table: LogTable) => number,
+): readonly LocatedObservation[] {
+  const told = new Set(
+    all.flatMap(({ finding, table }) => (finding?.kind === "table" && table ? table : [])),
+  );
+  const found: Misread[] = [];
+  const tables = blocks.flatMap(({ start, block }) => {
+    const ctx = contextAt(block, whole);
+    if (!ctx.board) return [];
+    const add = (
+      table: LogTable,
+      readings: readonly Reading[],
+      refs: readonly string[],
+      words: Misread["words"],
+    ) => found.push({ readings, table, start, phase: phaseOf(table), refs, words });
+    return block.tables.flatMap((table) => {
+      if (table.pieces || told.has(table) || table.readings.length > 10 * MOST_ROWS) return [];
+      if (table.kind.observedAs === "ends") {
+        const rung = countedEnds(table, ctx);
+        if (rung) add(table, rung.readings, [rung.ref], COUNTED);
+        return [];
+      }
+      const rows = rowsOf(table, block, ctx);
+      return rows.length === 0 ? [] : [{ table, rows, ctx, add }];
+    });
+  });
+  // What is found to be misplaced says nothing of the others: the clearest first.
+  for (let left = tables; left.length > 0; ) {
+    const byNet = grouped(
+      left.flatMap(({ rows }) => rows),
+      ({ kind, net }) => `${kind} ${net}`,
+    );
+    const best = left
+      .flatMap(({ rows, table, ctx, add }) => {
+        const parts = [...grouped(rows, ({ kind, ref }) => `${kind} ${ref}`).values()];
+        const columns = table.shape === "wide" ? [] : [...grouped(rows, ({ kind }) => kind).values()];
+        return [
+          ...parts.flatMap((own) => countedRight(own, byNet, ctx)),
+          ...[...columns, ...parts].flatMap((own) => slidRight(own, byNet)),
+        ].map((one) => ({ ...one, table, add }));
+      })
+      .reduce<(Candidate & Pick<(typeof left)[number], "table" | "add">) | undefined>(
+        (most, one) => (most && most.right >= one.right ? most : one),
+        undefined,
+      );
+    if (!best) break;
+    const { own, from, words, table, add } = best;
+    const readings = own.map(({ reading }) => reading);
+    add(table, readings, refsOf(readings.slice(from)), words);
+    left = left.map((one) => ({ ...one, rows: one.rows.filter((row) => !own.includes(row)) }));
+  }
+  return inPlaceOfReadings(all, found);
+}
+
+function rowsOf(table: LogTable, block: LogDocument["blocks"][number]["block"], ctx: LogContext): Row[] {
+  const { observedAs } = table.kind;
+  const isOfPins =
+    observedAs === "pin-unpowered" || observedAs === "pin-powered" || observedAs === "rail-to-ground";
+  if (!isOfPins || table.kind.judgedBy === "reset") return [];
+  const judgements = judgeBlock(block, ctx);
+  return table.readings.flatMap((reading): Row[] => {
+    const { subject, spec, value, measure } = reading;
+    const ref = subject.ref?.text;
+    const typed = subject.pin?.text;
+    if (ref === undefined || typed === undefined || (reading.apart ?? []).length > 0) return [];
+    const extent = extentOf(value);
+    const single = extent && extent.low === extent.high ? extent.low : undefined;
+    if (extent && single === undefined) return [];
+    const as = value.kind === "state" ? value.state : single;
+    if (as === undefined && value.kind !== "empty") return [];
+    const quantity = observedAs === "pin-unpowered" && spec.quantity === "voltage" ? "drop" : spec.quantity;
+    const at = partTestPoint(ref, ctx.board?.value, ctx.library);
+    const place = pinTestPoint(at, typed, ctx.board?.value);
+    const said = subject.expected?.text.trim() || undefined;
+    const expected =
+      said === undefined || spec.quantity === undefined
+        ? undefined
+        : extentOf(parseCell(said, defined({ kind: "quantity" as const, unit: spec.unit })));
+    const { reference } = judgements.get(reading) ?? {};
+    const wanted =
+      expected !== undefined
+        ? ([expected.low, expected.high] as const)
+        : reference?.kind === "board" && reference.low !== undefined && reference.high !== undefined
+          ? ([reference.low, reference.high] as const)
+          : undefined;
+    const pin = place.pin?.number ?? pinNumber(typed) ?? typed;
+    const kind = `${quantity ?? "state"} ${observedAs} ${measure}`;
+    return [{ reading, ref: at.ref, pin, kind, value: as, wanted, net: place.net?.name }];
+  });
+}
+
+/** Whether a value may be what a place reads, by the others on its net and by what is said of it. */
+function fits(
+  { kind, value }: Row,
+  others: readonly (Value | undefined)[],
+  wanted: Row["wanted"],
+): boolean | undefined {
+  if (value === undefined) return undefined;
+  const said = others.flatMap((other) => (other === undefined ? [] : [agree(kind, value, other)]));
+  if (wanted) {
+    const [low, high] = wanted;
+    const isIn = typeof value === "number" && value >= low && value <= high;
+    said.push(isIn ? true : agree(kind, value, typeof value === "number" && value < low ? low : high));
+  }
+  return said.includes(true) ? true : said.includes(false) ? false : undefined;
+}
+
+/** Rows that were misplaced together. */
+interface Candidate {
+  readonly own: readonly Row[];
+  /** The first of them, from 0, that shows it, and how many come right. */
+  readonly from: number;
+  readonly right: number;
+  readonly words: Misread["words"];
+}
+
+type ByNet = ReadonlyMap<string, readonly Row[]>;
+
+function countedRight(own: readonly Row[], byNet: ByNet, ctx: LogContext): Candidate[] {
+  const [first] = own;
+  if (!first || own.filter(({ value }) => value !== undefined).length < LEAST.counted) return [];
+  const { at, pins, ways } = waysOf(first.ref, ctx);
+  const saidAt = new Map(own.map(({ pin, wanted }) => [pin, wanted]));
+  const fitsAt = (row: Row, pin: string): boolean | undefined => {
+    const net = pinTestPoint(at, pin, ctx.board?.value).net?.name;
+    const others = net === undefined ? [] : (byNet.get(`${row.kind} ${net}`) ?? []);
+    return fits(
+      row,
+      others.flatMap(({ ref, value }) => (ref === first.ref ? [] : [value])),
+      saidAt.get(pin),
+    );
+  };
+  const typed = own.map((row) => fitsAt(row, row.pin));
+  if (typed.filter((one) => one === false).length < LEAST.counted) return [];
+  // How a chip was counted shows only where enough of its pins were read.
+  const told = own.length >= MOSTLY * pins ? ways : ways.filter(({ way }) => way === "reversed");
+  const right = told.map((by) => {
+    const meant = own.map((row) => fitsAt(row, String(truePin(Number(row.pin), pins, by))));
+    return comeRight({ typed, meant }, LEAST.counted);
+  });
+  const most = Math.max(0, ...right);
+  return most === 0 ? [] : [{ own, from: 0, right: most, words: COUNTED }];
+}
+
+/** The column of a table, or of one part in it, where it slid. */
+function slidRight(own: readonly Row[], byNet: ByNet): Candidate[] {
+  if (own.length > MOST_ROWS || own.filter(({ value }) => value !== undefined).length < LEAST.counted)
+    return [];
+  const rows = own.map(({ value }, at) => ({ pin: at + 1, blank: value === undefined }));
+  const mine = new Set(own);
+  const under = (to: (at: number) => number): (boolean | undefined)[] => {
+    const at = own.map((_, i) => to(i));
+    return own.map((row, i) => {
+      const place = own[at[i] ?? -1];
+      if (!place) return undefined;
+      const inTable = own.flatMap((other, k) => {
+        const there = own[at[k] ?? -1];
+        return k !== i && place.net !== undefined && there !== place && there?.net === place.net
+          ? [other.value]
+          : [];
+      });
+      const beside = place.net === undefined ? [] : (byNet.get(`${row.kind} ${place.net}`) ?? []);
+      const others = beside.flatMap((other) => (mine.has(other) ? [] : [other.value]));
+      return fits(row, [...inTable, ...others], place.wanted);
+    });
+  };
+  const typed = under((at) => at);
+  if (typed.filter((one) => one === false).length < LEAST.shifted) return [];
+  const right = shiftsOf(rows).map((shift) => {
+    const meant = under((at) => rowMeant(at, rows.length, shift));
+    const moved = own.filter((_, i) => typed[i] === false && meant[i] === true);
+    const values = new Set(moved.map(({ value }) => value));
+    // What is left out of the stretch fits as it stands.
+    const spoilt = meant.filter((one) => one === false).length;
+    const isSlid =
+      moved.length >= LEAST.shifted && values.size >= LEAST.values && spoilt <= MOST_SPOILT * moved.length;
+    return isSlid ? moved.length : 0;
+  });
+  const most = Math.max(0, ...right);
+  return most === 0 ? [] : [{ own, from: typed.indexOf(false), right: most, words: SHIFTED }];
+}

@@ -21,7 +21,8 @@ const INSTEAD =
 const GONE = /^[^.;,]{0,6}\b(?:out|pulled|removed|unplugged|lifted|off)\b/i;
 
 /** What was put in its socket is what reads, and what was taken out is not read. */
-const isAside = (before: string, behind: string): boolean => INSTEAD.test(before) || GONE.test(behind);
+const isAside = (ref: string, before: string, behind: string): boolean =>
+  INSTEAD.test(before) || (!/^(?:J|P|CN|CON)\d/i.test(ref) && GONE.test(behind));
 
 /** Undefined where something else than running words stands there. */
 export function captionOf(
@@ -49,7 +50,7 @@ export function captionOf(
   );
   const ofLast = all.length > 1 && last > 0 ? parts(last, whole.slice(last)) : all;
   const [part, another] = ofLast.filter(
-    ({ ref }) => !isAside(text.slice(from, ref.span.start), text.slice(ref.span.end, to)),
+    ({ ref }) => !isAside(ref.text, text.slice(from, ref.span.start), text.slice(ref.span.end, to)),
   );
   const isTitle =
     /[:\u2013\u2014-]\s*\**$|^\*\*.*\*\*$/.test(whole.trim()) || !/[.!?]/.test(whole.replace(/\d\.\d/g, ""));

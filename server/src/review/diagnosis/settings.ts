@@ -1,7 +1,7 @@
 // Nothing read wrong, and a switch bank stands at what is complained of: "Coins per race" at free play, and no coin counts.
 
 import type { FrontMatter } from "../../knowledge/load-front-matter";
-import type { Board } from "../../knowledge/types";
+import type { Board, SwitchBank, SwitchBankSetting } from "../../knowledge/types";
 import type { LogDocument } from "../../log/document";
 import { tablesOf } from "../../log/document";
 import { shift } from "../../text/span";
@@ -54,6 +54,25 @@ function wasTried(ref: string, { blocks }: LogDocument): boolean {
   );
 }
 
+/** A word of its title says more than one of what it may be set to. */
+const TITLE = 2;
+
+interface Bearing {
+  readonly setting?: SwitchBankSetting;
+  readonly score: number;
+}
+
+/** The setting of the bank that most of the words are about, by its title and by what it may be set to. */
+const bearing = ({ settings }: SwitchBank, said: ReadonlySet<string>): Bearing =>
+  settings.reduce<Bearing>(
+    (best, setting) => {
+      const count = (text: string): number => [...wordsIn(text)].filter((word) => said.has(word)).length;
+      const score = TITLE * count(setting.title) + count([...setting.meaning.values()].join(" "));
+      return score > best.score ? { setting, score } : best;
+    },
+    { score: 0 },
+  );
+
 /** One finding for each bank that was read and bears on the complaint; none where anything else was found wrong. */
 export function settingObservations(
   doc: LogDocument,
@@ -65,15 +84,15 @@ export function settingObservations(
   if (all.some(({ finding }) => finding && finding.kind !== "symptom")) return [];
   const complaint = symptoms.map((id) => `${id} ${board.symptoms.get(id)?.title ?? ""}`);
   const said = wordsIn([...complaint, front.complaint ?? "", ...openingOf(doc)].join(" "));
+  const most = Math.max(0, ...[...board.switchBanks.values()].map((bank) => bearing(bank, said).score));
   const found: LocatedObservation[] = [];
   for (const { start, table } of tablesOf(doc)) {
     if (table.kind.holds !== "settings") continue;
     const text = [...table.source.rows].flatMap((row) => row.cells.map((cell) => cell.text)).join(" ");
     for (const bank of board.switchBanks.values()) {
       if (!new RegExp(`\\b${bank.ref}\\b`, "i").test(text)) continue;
-      const bears = bank.settings.find(({ title, meaning }) =>
-        [...wordsIn([title, ...meaning.values()].join(" "))].some((word) => said.has(word)),
-      );
+      const { setting, score } = bearing(bank, said);
+      const bears = score === most ? setting : undefined;
       const { ref } = bank;
       if (!bears && !wasTried(ref, doc)) continue;
       found.push({

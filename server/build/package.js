@@ -34,6 +34,8 @@ const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"))
 const { status } = spawnSync(
   process.execPath,
   [
+    "--require",
+    join(import.meta.dirname, "deflate-best.cjs"),
     join(root, "node_modules/@vscode/vsce/vsce"),
     "package",
     ...numberedFor(version),

@@ -10,7 +10,7 @@ import type { LogTable, Reading } from "../../../log/model";
 /** Fewer that come right by it may do so by chance, and so may a part with fewer pins. Common practice, no source. */
 const LEAST = 4;
 /** Of what can be compared, at least this share is wrong as typed, and at most this share of what comes right is spoilt. */
-export const MOSTLY = 0.6;
+export const MOST_FIT = 0.6;
 export const MOST_SPOILT = 0.2;
 
 interface Fitting {
@@ -23,7 +23,7 @@ export function comeRight({ typed, meant }: Fitting, least: number): number {
   const wrong = typed.filter((one) => one === false).length;
   const right = meant.filter((one, i) => one === true && typed[i] === false).length;
   const spoilt = meant.filter((one) => one === false).length;
-  const isMostly = wrong >= MOSTLY * typed.filter((one) => one !== undefined).length;
+  const isMostly = wrong >= MOST_FIT * typed.filter((one) => one !== undefined).length;
   return right >= least && isMostly && spoilt <= MOST_SPOILT * right ? right : 0;
 }
 

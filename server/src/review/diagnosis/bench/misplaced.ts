@@ -12,7 +12,7 @@ import type { LogDocument } from "../../../log/document";
 import type { LogTable, Reading } from "../../../log/model";
 import { parseCell } from "../../../quantity/parse-cell";
 import type { LocatedObservation } from "../observation";
-import { comeRight, countedEnds, MOST_SPOILT, MOSTLY, waysOf } from "./counted";
+import { comeRight, countedEnds, MOST_FIT, MOST_SPOILT, waysOf } from "./counted";
 import { COUNTED, inPlaceOfReadings, type Misread, refsOf, SHIFTED } from "./whole-table";
 
 /** Fewer that come right by it may do so by chance. Common practice, no source. */
@@ -204,7 +204,7 @@ function countedRight(own: readonly Row[], byNet: ByNet, ctx: LogContext): Candi
   const typed = own.map((row) => fitsAt(row, row.pin));
   if (typed.filter((one) => one === false).length < LEAST.counted) return [];
   // How a chip was counted shows only where enough of its pins were read.
-  const told = own.length >= MOSTLY * pins ? ways : ways.filter(({ way }) => way === "reversed");
+  const told = own.length >= MOST_FIT * pins ? ways : ways.filter(({ way }) => way === "reversed");
   const right = told.map((by) => {
     const meant = own.map((row) => fitsAt(row, String(truePin(Number(row.pin), pins, by))));
     return comeRight({ typed, meant }, LEAST.counted);

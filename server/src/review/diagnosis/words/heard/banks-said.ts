@@ -1,7 +1,7 @@
 // Option switches as running words have them: "SW1: 2, 5 and 6 are on, all others off", "SW1 as found: 1 off, 2 on".
 import type { Board } from "../../../../knowledge/types";
 import type { Sentence } from "../sentences";
-import { LIST, numbersIn, plainlySaid, type SaidRow, wordAt } from "./said";
+import { LIST, numbersListed, plainlySaid, type SaidRow, wordSaid } from "./said";
 
 const STATES = new RegExp(
   `(?:switch(?:es)?\\s+)?(${LIST})\\s*(?:is|are|=|:|both|all|stand|at)?\\s*(on|off)\\b|\\b(?:rest|others?|other \\w+|remaining \\w+)\\s*(?:is|are|all|=|:)?\\s*(on|off)\\b`,
@@ -19,10 +19,10 @@ export function banksSaid({ text: whole, at: from }: Sentence, board: Board): Sa
     let rest: string | undefined;
     for (const [, list, state, restState] of text.slice(at + ref.length).matchAll(STATES)) {
       if (restState) rest = restState;
-      else for (const number of numbersIn(list ?? "")) found.set(number, state ?? "");
+      else for (const number of numbersListed(list ?? "")) found.set(number, state ?? "");
     }
     for (const [, state, list] of text.slice(at + ref.length).matchAll(TURNED_LIST))
-      for (const number of numbersIn(list ?? "")) found.set(number, state ?? "");
+      for (const number of numbersListed(list ?? "")) found.set(number, state ?? "");
     if (rest !== undefined)
       for (const number of settings.flatMap(({ switches }) => switches))
         if (!found.has(number)) found.set(number, rest);
@@ -32,9 +32,9 @@ export function banksSaid({ text: whole, at: from }: Sentence, board: Board): Sa
       .map(([number, state]) => ({
         procedure: "settings",
         cells: {
-          ref: wordAt(ref, from + at),
-          switch: { ...wordAt(ref, from + at), text: String(number) },
-          state: { ...wordAt(ref, from + at), text: state },
+          ref: wordSaid(ref, from + at),
+          switch: { ...wordSaid(ref, from + at), text: String(number) },
+          state: { ...wordSaid(ref, from + at), text: state },
         },
       }));
   }

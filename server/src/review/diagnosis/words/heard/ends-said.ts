@@ -3,7 +3,7 @@ import type { Library } from "../../../../knowledge/library";
 import type { Board } from "../../../../knowledge/types";
 import { boardPinIn } from "../place-words";
 import type { Sentence } from "../sentences";
-import { plainlySaid, type SaidRow, wordAt } from "./said";
+import { plainlySaid, type SaidRow, wordSaid } from "./said";
 
 const POINT = "(?:[A-Z]{1,3}\\d{1,3}(?:\\s*[-./]\\s*\\d{1,2}|\\s+(?:pin|leg|p\\.?)\\s*\\d{1,2})|TP\\d{1,2})";
 const PAIR = new RegExp(
@@ -42,9 +42,9 @@ export function endsSaid({ text: whole, at: from }: Sentence, board: Board, libr
       {
         procedure: "continuity",
         cells: {
-          from: { ...wordAt(a, from + pair.index), text: `${from1.ref}.${from1.pin}` },
-          to: { ...wordAt(b, from + pair.index), text: `${to1.ref}.${to1.pin}` },
-          continuity: wordAt(/not|n't/i.test(said[0]) ? "no beep" : said[0], from + said.index),
+          from: { ...wordSaid(a, from + pair.index), text: `${from1.ref}.${from1.pin}` },
+          to: { ...wordSaid(b, from + pair.index), text: `${to1.ref}.${to1.pin}` },
+          continuity: wordSaid(/not|n't/i.test(said[0]) ? "no beep" : said[0], from + said.index),
         },
       },
     ];

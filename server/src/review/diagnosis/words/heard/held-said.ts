@@ -2,7 +2,7 @@
 // "2,3 with 2,5 and 4,3 brings 4,5 as well". Words that are common practice, no source.
 import type { Matrix } from "../../../../knowledge/types";
 import type { Sentence } from "../sentences";
-import { plainlySaid, type SaidRow, wordAt } from "./said";
+import { plainlySaid, type SaidRow, wordSaid } from "./said";
 
 const PAIR = /(?<![\d.,/])(\d{1,2})\s?[,/]\s?(\d{1,2})(?![\d/]|[.,]\d)/g;
 /** What stands behind it was not held. */
@@ -34,7 +34,7 @@ export function heldSaid({ text: whole, at: from }: Sentence, matrix: Matrix, pr
       others.length > 0 ? AS_WELL.test(piece[0]) || /^\s*:/.test(parts[0]) === false : ALONE.test(behind);
     if (held.length === 0 || others.length > 2 || !isTold) return [];
     const name = (all: RegExpMatchArray[], by: string): string => all.map(([, r, c]) => `${r},${c}`).join(by);
-    const word = wordAt(piece[0].trim(), from + piece.index);
+    const word = wordSaid(piece[0].trim(), from + piece.index);
     return [
       {
         procedure,

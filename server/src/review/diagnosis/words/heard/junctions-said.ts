@@ -3,7 +3,7 @@ import { boardIndex } from "../../../../knowledge/board-index";
 import type { Board } from "../../../../knowledge/types";
 import type { Table } from "../../../../syntax/tables";
 import type { Sentence } from "../sentences";
-import { plainlySaid, type SaidRow, type Word, wordAt } from "./said";
+import { plainlySaid, type SaidRow, type Word, wordSaid } from "./said";
 
 const PROCEDURE = "transistor-junctions";
 const DROP = "(?:\\d?[.,]\\d+|OL|open|short(?:ed)?|dead short|0)";
@@ -29,7 +29,7 @@ export function junctionsSaid({ text: whole, at: from }: Sentence, board: Board)
       ? refs.flatMap((ref) => {
           const part = boardIndex(board).part(ref);
           return part
-            ? [{ procedure: PROCEDURE, cells: { ref: wordAt(part.ref, from + match.index), ...read } }]
+            ? [{ procedure: PROCEDURE, cells: { ref: wordSaid(part.ref, from + match.index), ...read } }]
             : [];
         })
       : [];
@@ -40,16 +40,16 @@ function readIn(rest: string, at: number): { [column: string]: Word } | undefine
   const named: { [column: string]: Word } = {};
   for (const m of rest.matchAll(NAMED)) {
     const key = [m[1], m[2], m[3], m[4], m[5], m[6]].join("").toLowerCase();
-    if (named[key] === undefined && m[7] !== undefined) named[key] = wordAt(m[7], at + m.index);
+    if (named[key] === undefined && m[7] !== undefined) named[key] = wordSaid(m[7], at + m.index);
   }
   if (Object.keys(named).length > 1) return named;
   const triple = TRIPLE.exec(rest);
   if (triple?.groups && triple.index < 40) {
     const { be = "", bc = "", ce = "" } = triple.groups;
     const where = at + triple.index;
-    return { be: wordAt(be, where), bc: wordAt(bc, where), ce: wordAt(ce, where) };
+    return { be: wordSaid(be, where), bc: wordSaid(bc, where), ce: wordSaid(ce, where) };
   }
-  if (OPEN_ALL.test(rest)) return { be: wordAt("OL", at), bc: wordAt("OL", at), ce: wordAt("OL", at) };
+  if (OPEN_ALL.test(rest)) return { be: wordSaid("OL", at), bc: wordSaid("OL", at), ce: wordSaid("OL", at) };
   return undefined;
 }
 

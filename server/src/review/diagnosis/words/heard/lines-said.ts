@@ -2,7 +2,7 @@
 // column 2: never seen", "column 5 is always on in rows 1, 2 and 4". Words that are common practice, no source.
 import type { Matrix } from "../../../../knowledge/types";
 import type { Sentence } from "../sentences";
-import { LIST, numbersIn, plainlySaid, type SaidRow, wordAt } from "./said";
+import { LIST, numbersListed, plainlySaid, type SaidRow, wordSaid } from "./said";
 
 const STATES: readonly (readonly [result: string, words: RegExp])[] = [
   [
@@ -32,13 +32,13 @@ export function linesSaid({ text: whole, at: from }: Sentence, matrix: Matrix, p
   const text = plainlySaid(whole);
   if (text === undefined || !/\b(?:row|col(?:umn)?)s?\s+\d/i.test(text)) return [];
   const found = new Map<string, SaidRow>();
-  let ok: { readonly span: ReturnType<typeof wordAt>; readonly places: Place } | undefined;
+  let ok: { readonly span: ReturnType<typeof wordSaid>; readonly places: Place } | undefined;
   // Each piece has one word for what its lines did.
   for (const piece of text.matchAll(/(?:[^,;.:!]|,(?=\s*(?:\d|and\b|row|col))|[.:](?=\S)|:(?=\s*never))+/g)) {
     const place = placeIn(piece[0], piece.index);
     const result = STATES.find(([, words]) => words.test(piece[0]))?.[0];
     if (!place || result === undefined) continue;
-    if (result === "ok") ok = { span: wordAt(piece[0].trim(), from + piece.index), places: place };
+    if (result === "ok") ok = { span: wordSaid(piece[0].trim(), from + piece.index), places: place };
     const rows = place.rows ?? matrix.rows.map((_, i) => i + 1);
     const columns = place.columns ?? matrix.columns.map((_, i) => i + 1);
     if (place.rows === undefined && place.columns === undefined) continue;
@@ -46,7 +46,7 @@ export function linesSaid({ text: whole, at: from }: Sentence, matrix: Matrix, p
       for (const column of columns) {
         if (matrix.reserved.some(([r, c]) => r === row && c === column)) continue;
         if (row > matrix.rows.length || column > matrix.columns.length) continue;
-        const word = wordAt(piece[0].trim(), from + piece.index);
+        const word = wordSaid(piece[0].trim(), from + piece.index);
         const cells = {
           row: { ...word, text: String(row) },
           column: { ...word, text: String(column) },
@@ -65,7 +65,7 @@ function placeIn(text: string, at: number): Place | undefined {
   let isNamed = false;
   for (const { groups } of text.matchAll(LINES)) {
     if (groups?.all !== undefined) continue;
-    const numbers = numbersIn(groups?.list ?? "");
+    const numbers = numbersListed(groups?.list ?? "");
     if (numbers.length === 0) continue;
     isNamed = true;
     if (/^row/i.test(groups?.kind ?? "")) rows = numbers;

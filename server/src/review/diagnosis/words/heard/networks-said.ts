@@ -3,7 +3,7 @@ import { boardIndex } from "../../../../knowledge/board-index";
 import type { Board } from "../../../../knowledge/types";
 import { kindOfPlaced } from "../../../../log/kinds";
 import type { Sentence } from "../sentences";
-import { plainlySaid, type SaidRow, wordAt } from "./said";
+import { plainlySaid, type SaidRow, wordSaid } from "./said";
 
 const NETWORK = /(?<![\w.-])(RN\d{1,3}|RP\d{1,3})(?![\w.-])/;
 const OHMS = "(\\d+(?:[.,]\\d+)?\\s?(?:ohms?|\\u03a9|[kM]\\b)?|\\d+[kMR]\\d+|OL\\b|open\\b)";
@@ -33,9 +33,9 @@ export function networksSaid(
   return found.map(([pin, value, at]) => ({
     procedure: kindOfPlaced("part-ohms"),
     cells: {
-      ref: wordAt(part.ref, from + at),
-      pin: { ...wordAt(part.ref, from + at), text: pin },
-      resistance: { ...wordAt(part.ref, from + at), text: value.trim() },
+      ref: wordSaid(part.ref, from + at),
+      pin: { ...wordSaid(part.ref, from + at), text: pin },
+      resistance: { ...wordSaid(part.ref, from + at), text: value.trim() },
     },
   }));
 }

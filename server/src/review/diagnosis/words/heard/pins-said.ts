@@ -8,7 +8,7 @@ import { kindOfPlaced } from "../../../../log/kinds";
 import { stateOf } from "../../../../quantity/words";
 import { boardPinIn } from "../place-words";
 import type { Sentence } from "../sentences";
-import { LIST, numbersIn, plainlySaid, type SaidRow, type Word, wordAt } from "./said";
+import { LIST, numbersListed, plainlySaid, type SaidRow, type Word, wordSaid } from "./said";
 
 const REF = "[A-Z]{1,3}\\d{1,3}";
 const LEG = "base|collector|emitter|cathode|anode|band";
@@ -122,7 +122,7 @@ export function pinsSaid({ text: whole, at: from }: Sentence, around: Around): S
       isRead = false;
     } else if (kind === "value") {
       const between = text.slice(behind, at);
-      const value: Value = { typed: match[0], unit: groups.unit, word: wordAt(match[0].trim(), from + at) };
+      const value: Value = { typed: match[0], unit: groups.unit, word: wordSaid(match[0].trim(), from + at) };
       if (pending.length > 0 && !isRead && isOfPin(between)) {
         give(pending, value);
         isRead = true;
@@ -130,8 +130,8 @@ export function pinsSaid({ text: whole, at: from }: Sentence, around: Around): S
       } else ahead = { value, end };
     } else if (groups.ref !== undefined || ref !== undefined) {
       ref = groups.ref ?? ref;
-      const pins = groups.leg !== undefined ? [groups.leg] : numbersIn(groups.pins ?? "").map(String);
-      const own = pins.flatMap((pin) => (ref === undefined ? [] : [{ ref, pin: wordAt(pin, from + at) }]));
+      const pins = groups.leg !== undefined ? [groups.leg] : numbersListed(groups.pins ?? "").map(String);
+      const own = pins.flatMap((pin) => (ref === undefined ? [] : [{ ref, pin: wordSaid(pin, from + at) }]));
       const isOneMore = !isRead && JOINED.test(text.slice(behind, at));
       pending = isOneMore ? [...pending, ...own] : own;
       isRead = false;

@@ -6,7 +6,7 @@ import type { Board } from "../../../../knowledge/types";
 import { disconnectionsIn } from "../../../../log/disconnections";
 import { kindOfPlaced } from "../../../../log/kinds";
 import type { Sentence } from "../sentences";
-import { plainlySaid, type SaidRow, wordAt } from "./said";
+import { plainlySaid, type SaidRow, wordSaid } from "./said";
 
 const BETWEEN =
   "\\s*(?:\\(TP\\d+\\)\\s*)?(?:rail\\s+|supply\\s+|still\\s+|now\\s+|only\\s+)*(?:to (?:ground|gnd)\\s*)?(?:(?:is|was|reads?|read|has|stands at|goes to|went to|gives|shows|at|still|now|only)\\s+)*[:=\\u2192-]?\\s*(?:only\\s+|still\\s+|at\\s+|about\\s+)?";
@@ -49,11 +49,11 @@ export function railsSaid({ text: whole, at: from }: Sentence, board: Board, isO
     const rest = text.slice(end, next);
     const read = READ.exec(rest);
     if (!rail || !read?.groups) return [];
-    const name = wordAt(match[0], from + at);
+    const name = wordSaid(match[0], from + at);
     const { ohms, volts = "", unit = "" } = read.groups;
     const typed = read[0].slice(read[0].search(new RegExp(`(?:${FIGURE})\\s?\\S*$`)));
-    const value = wordAt(typed.trim(), from + end + read[0].indexOf(typed));
-    const note = off ? { note: wordAt(text.trim(), from) } : {};
+    const value = wordSaid(typed.trim(), from + end + read[0].indexOf(typed));
+    const note = off ? { note: wordSaid(text.trim(), from) } : {};
     if (ohms !== undefined || (isOhms && unit === ""))
       return [{ procedure: kindOfPlaced("rail-ohms"), cells: { rail: name, resistance: value, ...note } }];
     // A round figure without its unit may be anything.
@@ -63,7 +63,7 @@ export function railsSaid({ text: whole, at: from }: Sentence, board: Board, isO
     const isRipple = ripple?.groups && RIPPLES.test(ripple[0]);
     const rippled = isRipple
       ? {
-          ripple: wordAt(
+          ripple: wordSaid(
             [ripple.groups?.size, ripple.groups?.hz].filter(Boolean).join(" "),
             from + end + read[0].length,
           ),

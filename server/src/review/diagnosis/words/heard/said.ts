@@ -13,7 +13,7 @@ export interface SaidRow {
   readonly cells: { readonly [column: string]: Word };
 }
 
-export const wordAt = (text: string, at: number): Word => ({
+export const wordSaid = (text: string, at: number): Word => ({
   text,
   span: { start: at, end: at + text.length },
 });
@@ -35,7 +35,7 @@ export function plainlySaid(text: string): string | undefined {
 }
 
 /** "2, 3 and 5", "2-5", "2 to 5": none where it is no list of small numbers. */
-export function numbersIn(list: string): number[] {
+export function numbersListed(list: string): number[] {
   return list.split(/\s*(?:,|&|\/|\band\b)\s*/i).flatMap((one) => {
     const [, from = "", to = ""] = /^(\d{1,2})\s*(?:-|\u2013|to)\s*(\d{1,2})$/.exec(one.trim()) ?? [];
     if (to !== "") {

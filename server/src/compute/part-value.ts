@@ -39,13 +39,14 @@ export function readValue(text: string, dimension: Dimension, whose = GIVEN): Pa
   const words = text
     .trim()
     .replace(PACK, "")
-    .split(/\s+|(?<=\p{L})\/(?=\d)/u);
+    .split(/,?\s+|(?<=\p{L})\/(?=\d)/u);
   const unit = dimension === "resistance" ? { unit: "ohm" } : {};
   // "10 uF" is two words, "470 0.5 W" one and two more: the longer reading wins where it is one of the right kind.
   const found = [words.slice(0, 2).join(" "), words[0] ?? ""]
     .map((candidate) => parseQuantity(candidate, unit))
-    .find((parsed) => parsed.ok && parsed.quantity.dimension === dimension);
-  if (!found?.ok || found.quantity.value <= 0) return undefined;
+    .find((parsed) => parsed.ok);
+  // The volts of a "12 V relay" are no ohms of its coil.
+  if (!found?.ok || found.quantity.dimension !== dimension || found.quantity.value <= 0) return undefined;
   const percent = /(\d+(?:[.,]\d+)?)\s*%/.exec(text)?.[1]?.replace(",", ".");
   const given = percent === undefined ? undefined : Number(percent) / 100;
   const tolerance = given ?? USUAL_TOLERANCE[dimension];

@@ -27,7 +27,7 @@ import { withoutOffGround } from "./bench/no-volts";
 import { withoutOffRange } from "./bench/off-range";
 import { decoderBits } from "./chips/decoders";
 import { stillProcessors, withoutDeadMeter } from "./chips/processor";
-import { stillSections } from "./chips/sections";
+import { stillPasses, stillSections } from "./chips/sections";
 import { silentChips } from "./chips/silent";
 import { curesOf } from "./history";
 import { joinedLevels } from "./lines/between";
@@ -41,7 +41,7 @@ import type { LocatedObservation } from "./observation";
 import { onRevision } from "./on-revision";
 import { withoutCellsGone } from "./parts/cell-gone";
 import { curedBy, replacedSince } from "./parts/repaired";
-import { swapObservations } from "./parts/swaps";
+import { replacedInVain, swapObservations } from "./parts/swaps";
 import { observationsOf } from "./readings";
 import { settingObservations } from "./settings";
 import { answersBare } from "./shown/board-answers";
@@ -157,12 +157,13 @@ export function* fromLogSteps({
   all.splice(0, all.length, ...withLowTogether(notEmptied(all, board)));
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
   all.splice(0, all.length, ...withoutCellsGone(all, doc));
-  all.push(...swapObservations(timeline, board));
+  all.push(...swapObservations(timeline, board), ...replacedInVain(doc, timeline, board));
   all.push(...settingObservations(doc, front, board, all));
   all.push(...answersBare(doc, front, board, all));
   all.push(...floatingApart(all, board), ...stillApart(all, board));
   all.push(...stillOutputs(all, board, lookUp(ctx.library)));
   all.push(...stillSections(all, board, lookUp(ctx.library)));
+  all.push(...stillPasses(all, board, lookUp(ctx.library)));
   all.splice(0, all.length, ...unmoved(all, board));
   all.push(...heldBy(all, board));
   all.push(...silentChips(all, board, lookUp(ctx.library)));
@@ -229,6 +230,12 @@ export function* fromLogSteps({
       finding.kind === "sign" && finding.sign === "failed-alone" ? (finding.refs ?? []) : [],
     ),
   );
+  // An image that comes out right once and wrong once is no good one.
+  const forgets = new Set(
+    findings.flatMap(({ finding }) =>
+      finding.kind === "sign" && finding.sign === "rom-sum" ? (finding.refs ?? []) : [],
+    ),
+  );
   const openParts = new Set(
     findings.flatMap(({ finding }) =>
       finding.kind === "sign" && finding.sign === "continuity-open" ? (finding.refs ?? []) : [],
@@ -278,8 +285,10 @@ export function* fromLogSteps({
           (against ?? []).filter(({ by, ref }) =>
             by === "swap-same"
               ? !damaged.has(ref.toUpperCase())
-              : // Of a bank one contact rings and another does not.
-                by !== "beeps" || !openParts.has(ref),
+              : by === "rom-right"
+                ? !forgets.has(ref)
+                : // Of a bank one contact rings and another does not.
+                  by !== "beeps" || !openParts.has(ref),
           ),
         ),
       ),

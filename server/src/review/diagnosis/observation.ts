@@ -55,6 +55,8 @@ export interface Observation {
   readonly level?: SeenLevel;
   /** Its note says that no more than a needle was seen there. */
   readonly needle?: true;
+  /** Volts from peak to peak that were seen there. */
+  readonly swing?: PinRef & { readonly volts: number };
   /** What a pin was seen at with a part of its net out of its place. */
   readonly without?: SeenLevel & { readonly off: string };
   /** Collector of a transistor that is on, and stands at its emitter. */

@@ -19,14 +19,16 @@ import { otherEndOf } from "./lines/ends";
 import { levelWithout } from "./lines/held";
 import { atLivePin, resetDelayObservations } from "./lines/levels";
 import { atPowerPin, pinObservations } from "./lines/pins";
-import { widthObserved } from "./lines/width";
+import { tooManyOhms } from "./lines/too-many-ohms";
+import { tooShort, widthObserved } from "./lines/width";
 import type { Observation } from "./observation";
-import { coilsObserved } from "./parts/coils";
-import { chipTested, ofPart, seen, swapped } from "./parts/parts";
+import { coilsObserved, kickObserved, lineOf } from "./parts/coils";
+import { bridgesObserved, chipTested, ofPart, seen, swapped } from "./parts/parts";
 import { codeObserved, driverObserved, hotObservations, stressObserved } from "./parts/trials";
 import { displayObservations } from "./shown/display";
 import { onLimitedSupply } from "./supplies/first-power";
 import { railFinding } from "./supplies/rails";
+import { isPowerOff } from "./words/power-off";
 
 /** What is known around a table. */
 export interface TableSurroundings {
@@ -51,7 +53,10 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   ends: each((reading, _, { ctx, before }) => endsObserved(reading, ctx, before)),
   "limited-supply": firstPower,
   images: (table, { ctx }) => imageObservations(table, ctx),
-  junctions: judged((reading, judgement, { ctx }) => ofPart(reading, judgement, ctx, "junctions")),
+  junctions: (table, around) => [
+    ...judged((reading, judgement, { ctx }) => ofPart(reading, judgement, ctx, "junctions"))(table, around),
+    ...bridgesObserved(table, around.ctx),
+  ],
   look: each((reading, _, { ctx }) => seen(reading, ctx)),
   memory: (table, { ctx }) => memoryObservations(table, ctx),
   nothing: () => [],
@@ -66,6 +71,8 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
         ctx,
         before,
       );
+    const loose = tooManyOhms(reading, judgement, ctx);
+    if (loose) return loose;
     // Nothing across a resistor opens it, whatever is marked on it.
     const open = reading.spec.quantity === "resistance" && isOpenBeside(reading, judgement);
     if (judgement.verdict === "unjudged" && open)
@@ -103,16 +110,18 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
           : besidesRails(reading, judgement, ctx)
         : railFinding(reading, judgement, ctx, before),
   ),
-  "rail-to-ground": each((reading, judgement, { ctx, before }) =>
-    isPlainShort(reading, judgement, ctx)
-      ? pinObservations(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
-      : !isSaid(judgement)
-        ? judgement.verdict === "unjudged" && reading.subject.rail
-          ? railFinding(reading, judgement, ctx, before)
-          : undefined
-        : isOfPin(reading, judgement)
-          ? pinObservations(reading, judgement, true, ctx, before)
-          : railFinding(reading, judgement, ctx, before),
+  "rail-to-ground": each(
+    (reading, judgement, { ctx, before }) =>
+      tooManyOhms(reading, judgement, ctx) ??
+      (isPlainShort(reading, judgement, ctx)
+        ? pinObservations(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
+        : !isSaid(judgement)
+          ? judgement.verdict === "unjudged" && reading.subject.rail
+            ? railFinding(reading, judgement, ctx, before)
+            : undefined
+          : isOfPin(reading, judgement)
+            ? pinObservations(reading, judgement, true, ctx, before)
+            : railFinding(reading, judgement, ctx, before)),
   ),
   stress: judged((reading, judgement, { ctx }) => stressObserved(reading, judgement, ctx)),
   swapped: judged((reading, judgement, { ctx }) => swapped(reading, judgement, ctx)),
@@ -121,7 +130,14 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
 
 /** Outputs one by one; two that come together are one fact of both lines, and none of their drivers. */
 function* fired(table: LogTable, around: TableSurroundings): Iterable<Observation> {
-  const alike = firedTogether(table, around.ctx.board?.value);
+  const { ctx } = around;
+  const board = ctx.board?.value;
+  const alike = firedTogether(table, board);
+  for (const { subject, value, cell } of table.readings) {
+    const line = board && lineOf(subject.ref?.text, board, ctx);
+    const kick = kickObserved(`${value.typed}; ${subject.note?.text ?? ""}`, line, board, ctx);
+    if (kick) yield { ...kick, table, span: cell.span };
+  }
   if (alike.length > 0) yield* alike;
   else yield* judged((reading, judgement, { ctx }) => driverObserved(reading, judgement, ctx))(table, around);
 }
@@ -260,6 +276,11 @@ function atPowered(
   const { place, verdict } = judgement;
   const delay = resetDelayObservations(reading, judgement, ctx) ?? widthObserved(reading, ctx);
   if (delay) return delay;
+  const { table, subject, cell, spec } = reading;
+  const read = spec.quantity === "voltage" ? extentOf(reading.value)?.high : undefined;
+  const words = `${subject.note?.text ?? ""}; ${table.section.heading?.text ?? ""}`;
+  const kick = kickObserved(words, place?.net, ctx.board?.value, ctx, read);
+  if (kick) return { ...kick, table, span: cell.span };
   const isolation = place && isolationOf(reading, place, ctx.board?.value, before);
   // "Q1 is off" under power: it does not conduct; a pin of a part that is out cannot be read.
   const isOwnOff = isolation && !isolation.alone && isolation.off.every((ref) => ref === place.part?.ref);
@@ -268,8 +289,11 @@ function atPowered(
     const one = isSaid(judgement) ? pinObservations(reading, judgement, false, ctx, before) : undefined;
     return one && without ? { ...one, ...without } : (one ?? without);
   }
-  if (place?.tiedTo) return atPowerPin(reading, judgement);
-  return verdict === "impossible" ? undefined : atLivePin(reading, judgement, ctx);
+  // With the power off a supply pin tells what keeps it, and nothing of its joint.
+  if (place?.tiedTo) return isPowerOff(reading) ? undefined : atPowerPin(reading, judgement);
+  const live = verdict === "impossible" ? undefined : atLivePin(reading, judgement, ctx);
+  const short = tooShort(reading, ctx);
+  return live && short ? { ...live, key: `width ${short.of}`.toUpperCase(), finding: short } : live;
 }
 
 /** A pin read among the rails: that of a regulator, or one whose resistance to ground was measured. */

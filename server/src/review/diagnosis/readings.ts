@@ -12,6 +12,7 @@ import { impossibleReadings } from "./bench/impossible";
 import { tableMistake } from "./bench/tables";
 import { withTableCauses } from "./bench/together";
 import { alongNets } from "./lines/along";
+import { joinedDrops } from "./lines/between";
 import { gateObservations, netObservations } from "./lines/compared";
 import { halfPulled } from "./lines/half-pulled";
 import { openToGround } from "./lines/to-ground";
@@ -66,6 +67,7 @@ function observe(
     for (const one of OBSERVERS[table.kind.observedAs](table, around))
       if (!along.spans.has(one.span.start)) addTo(found, parts, one);
     found.push(...along.found);
+    if (ctx.board) found.push(...joinedDrops(table, ctx.board.value));
     const told = new Set(along.found.map(({ net }) => net));
     for (const one of netObservations(table, judgements, ctx)) if (!told.has(one.net)) found.push(one);
   }
@@ -86,7 +88,11 @@ function observe(
   const off = new Set(stages.flatMap(({ key, span }) => (key.startsWith("OFF ") ? span.start : [])));
   const isOff = ({ finding, span }: Observation): boolean =>
     finding?.kind === "pin" && finding.powered === true && off.has(span.start);
-  found.splice(0, found.length, ...found.filter((one) => !isOff(one)), ...stages);
+  // A cell that was read full lasts, whatever is left behind its resistor.
+  const cut = new Set(stages.flatMap(({ key, span }) => (key.startsWith("CUT OFF ") ? span.start : [])));
+  const isCut = ({ finding, span }: Observation): boolean =>
+    finding?.kind === "sign" && finding.sign === "backup-lost" && cut.has(span.start);
+  found.splice(0, found.length, ...found.filter((one) => !isOff(one) && !isCut(one)), ...stages);
   const causes = causesIn(block, ctx);
   const told = new Set(
     causes.flatMap(({ parts }) => parts.flatMap(({ places }) => places.map(({ at }) => at))),

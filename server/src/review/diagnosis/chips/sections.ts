@@ -3,6 +3,7 @@
 
 import { defined } from "../../../base/defined";
 import type { SeenLevel, SignFinding } from "../../../compute/diagnosis/types";
+import { boardIndex } from "../../../knowledge/board-index";
 import type { Board, Device } from "../../../knowledge/types";
 import type { LocatedObservation } from "../observation";
 
@@ -74,7 +75,7 @@ export function stillSections(
     const of = `${ref} pin ${at.level.pin}`;
     const state = at.level.state === "low" ? "low" : "high";
     const needle = outputs.find(({ one }) => one.needle);
-    if (times && needle) return [tooShort(ref, needle)];
+    if (times && needle && !needle.one.finding) return [tooShort(ref, needle)];
     return [
       defined({
         ...at.one,
@@ -102,6 +103,59 @@ function tooShort(ref: string, { one, level }: Seen): LocatedObservation {
     key: `section ${ref}.${level.pin}`.toUpperCase(),
     finding: { kind: "sign", sign: "clock-off", ref, pin: level.pin, state: "high", of, says },
   };
+}
+
+/** Lines of a bus that pass, beside one that does not, at least. */
+const LEAST_PASSING = 3;
+
+/** Of what passes a bus both ways: a line that moves on one side and stands still on the other, where others move on both. */
+export function stillPasses(
+  all: readonly LocatedObservation[],
+  board: Board,
+  deviceOf: (part: string) => Device | undefined,
+): LocatedObservation[] {
+  const index = boardIndex(board);
+  const moving = new Set<string>();
+  for (const { level } of all)
+    if (level?.state === "pulsing") moving.add(index.net(level.ref, level.pin)?.name ?? "");
+  return all.flatMap((one): LocatedObservation[] => {
+    const { level } = one;
+    const device = level && deviceOf(board.parts.get(level.ref)?.device ?? "");
+    const [, side, bit] = /^([A-Z]+)(\d)$/i.exec(device?.pins.get(level?.pin ?? "")?.name ?? "") ?? [];
+    if (!level || !device || bit === undefined || one.finding) return [];
+    if (level.state !== "low" && level.state !== "high") return [];
+    const isOf = (name: string, of: string): boolean => name.replace(/\d$/, "") === side && name.endsWith(of);
+    const lines = [...device.pins.values()].filter(({ direction }) => direction === "bidirectional");
+    const moves = (own: boolean, of: string): boolean =>
+      lines.some(
+        ({ number, name }) =>
+          /^[A-Z]+\d$/i.test(name) &&
+          name.endsWith(of) &&
+          isOf(name, of) === own &&
+          moving.has(index.net(level.ref, number)?.name ?? ""),
+      );
+    const others = "01234567".split("").filter((of) => of !== bit && moves(true, of));
+    if (moves(true, bit) || !moves(false, bit) || others.length < LEAST_PASSING) return [];
+    // Or another chip on the line holds it.
+    const onNet = (index.net(level.ref, level.pin)?.pins ?? []).flatMap(({ ref }) =>
+      /^(?:U|IC)\d/i.test(ref) ? [ref] : [],
+    );
+    const of = `${level.ref} pin ${level.pin}`;
+    return [
+      {
+        ...one,
+        key: `passes ${of}`.toUpperCase(),
+        finding: {
+          kind: "sign",
+          sign: "stage",
+          refs: [...new Set([level.ref, ...onNet])],
+          pins: [{ ref: level.ref, pin: level.pin }],
+          of: `the state of ${of}`,
+          says: `${of} stands ${level.state}, though its line moves on the other side of ${level.ref} and the lines beside it on both.`,
+        } satisfies SignFinding,
+      },
+    ];
+  });
 }
 
 const LATCHES = /^[/~]?(?:CLK|CK|CP|CLOCK|LE|C|G|E)$/i;

@@ -4,9 +4,9 @@ import { defined } from "../../../base/defined";
 import type { SignFinding } from "../../../compute/diagnosis/types";
 import { extentOf } from "../../../judge/compare";
 import { boardIndex } from "../../../knowledge/board-index";
-import type { Board } from "../../../knowledge/types";
-import type { LogTable } from "../../../log/model";
-import type { LocatedObservation } from "../observation";
+import type { Board, Net } from "../../../knowledge/types";
+import type { LogTable, Reading } from "../../../log/model";
+import type { LocatedObservation, Observation } from "../observation";
 
 /** Volts by which two pins of one node may be read apart. */
 const ALIKE = 0.1;
@@ -97,3 +97,60 @@ const haveOnePart = (one: string, other: string, { nets }: Board): boolean => {
   const refs = new Set(nets.get(other)?.pins.map(({ ref }) => ref) ?? []);
   return nets.get(one)?.pins.some(({ ref }) => refs.has(ref)) ?? false;
 };
+
+/** Volts: two of one drop, the rest of another, and what two junctions side by side drop less than one. Common practice, no source. */
+const DROPS = { alike: 0.0021, spread: 0.008, least: 0.015, most: 0.07, junction: 0.4 } as const;
+const OTHERS = 4;
+
+/** Two lines that drop one and the same less than all others of their bus: each is measured through both. */
+export function joinedDrops(table: LogTable, board: Board): Observation[] {
+  if (table.kind.observedAs !== "pin-unpowered" || table.pieces) return [];
+  const index = boardIndex(board);
+  const byNet = new Map<Net, { readonly volts: number; readonly reading: Reading }>();
+  for (const reading of table.readings) {
+    const { ref, pin } = reading.subject;
+    const extent = reading.spec.quantity === "voltage" ? extentOf(reading.value) : undefined;
+    const net = index.net(ref?.text ?? "", pin?.text.trim() ?? "");
+    if (
+      net &&
+      extent &&
+      extent.low === extent.high &&
+      !index.isGround(net) &&
+      index.railOf(net) === undefined
+    )
+      byNet.set(net, { volts: extent.low, reading });
+  }
+  // "A3" and "A4" are of one bus.
+  const busOf = ({ name }: Net): string => name.replace(/\d+$/, "");
+  return [...new Set([...byNet.keys()].map(busOf))].flatMap((bus): Observation[] => {
+    const lines = [...byNet].filter(([net]) => busOf(net) === bus);
+    const [one, two, ...rest] = lines.sort(([, a], [, b]) => a.volts - b.volts);
+    const next = rest[0]?.[1].volts ?? 0;
+    if (!one || !two || rest.length < OTHERS || one[1].volts < DROPS.junction) return [];
+    const isApart = next - two[1].volts >= DROPS.least && next - one[1].volts <= DROPS.most;
+    const isOne = two[1].volts - one[1].volts < DROPS.alike;
+    if (!isApart || !isOne || (rest.at(-1)?.[1].volts ?? 0) - next > DROPS.spread) return [];
+    // Another chip on the line makes it drop less as well, but not on both.
+    const load = Math.max(...rest.map(([net]) => net.pins.length));
+    if (Math.min(one[0].pins.length, two[0].pins.length) > load) return [];
+    if (!haveOnePart(one[0].name, two[0].name, board)) return [];
+    const nets = [one[0].name, two[0].name];
+    const of = nets.join(" and ");
+    return [
+      {
+        key: `joined drops ${of}`.toUpperCase(),
+        what: of,
+        table,
+        span: two[1].reading.cell.span,
+        refs: [],
+        finding: {
+          kind: "sign",
+          sign: "lines-joined",
+          nets,
+          of: `the drops on ${of}`,
+          says: `${of} drop the same, less than the others of their bus: they are one.`,
+        } satisfies SignFinding,
+      },
+    ];
+  });
+}

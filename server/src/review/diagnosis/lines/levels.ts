@@ -13,6 +13,7 @@ import { isClock } from "../../../judge/pin-signal";
 import { pinName, type TestPoint, testPointName } from "../../../judge/test-point";
 import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
+import { isPeakToPeak } from "../words/header-over";
 import { isRestart } from "./restart";
 import { biasedBy } from "./self-biased";
 
@@ -42,10 +43,8 @@ const besideOf = ({ subject }: Reading): string =>
 type State = SeenLevel["state"];
 
 /** What the pin stands at; "between" for a voltage that is no level. */
-export function stateAt(
-  { value, spec, subject }: Reading,
-  { family }: TestPoint,
-): State | "between" | undefined {
+export function stateAt(reading: Reading, { family }: TestPoint): State | "between" | undefined {
+  const { value, spec, subject } = reading;
   if (value.kind === "state") return value.state;
   const extent = extentOf(value);
   if (!extent || extent.low !== extent.high) return undefined;
@@ -55,8 +54,7 @@ export function stateAt(
     spec.quantity === "voltage" ||
     (spec.role === "state" && value.kind === "quantity" && value.quantity.dimension === "voltage");
   if (!isVolts) return undefined;
-  if (value.kind === "quantity" && value.quantity.qualifier === "pp")
-    return extent.low > SWINGS ? "pulsing" : undefined;
+  if (isPeakToPeak(reading)) return extent.low > SWINGS ? "pulsing" : undefined;
   // What a meter shows of a line that moves is somewhere in between, and not nothing.
   if (isMoving(subject.note?.text))
     return extent.low < NO_MEAN.low
@@ -139,7 +137,8 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     isByBoard ||
     (clock !== undefined && state === "pulsing" && !wrong) ||
     (held !== undefined && state !== undefined && (state === "low" || state === "high") && state !== held);
-  if (!sign && state === undefined) return undefined;
+  const swings = isPeakToPeak(reading) ? extentOf(reading.value)?.low : undefined;
+  if (!sign && state === undefined && swings === undefined) return undefined;
   const what = testPointName(place);
   const finding: DiagnosisFinding | undefined =
     sign &&
@@ -161,6 +160,7 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     finding,
     level,
     needle: (level && NEEDLE.test(besideOf(reading))) || undefined,
+    swing: swings === undefined ? undefined : { ref, pin, volts: swings },
     against: biased === undefined ? undefined : [{ ref: biased, by: "biased" as const }],
     key: `${reading.table.procedure.id} ${ref}.${pin} ${reading.measure}`.toUpperCase(),
     what,

@@ -7,6 +7,7 @@ import type { Judgement } from "../../../judge";
 import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
 import { partTestPoint, pinName } from "../../../judge/test-point";
+import { siValue } from "../../../judge/uncertainty";
 import { boardIndex } from "../../../knowledge/board-index";
 import type { Board, Net } from "../../../knowledge/types";
 import { COIL_DIODE, COIL_DIODE_REVERSED } from "../../../log/measures";
@@ -170,14 +171,18 @@ function clampedNet(ref: string, board: Board, ctx: LogContext): Net | undefined
 }
 
 /** The net of the collector or drain of the transistor that drives it. */
-function lineOf(typed: string | undefined, board: Board, ctx: LogContext): Net | undefined {
+export function lineOf(
+  typed: string | undefined,
+  board: Board,
+  ctx: Pick<LogContext, "library">,
+): Net | undefined {
   const { part, device } = typed === undefined ? {} : partTestPoint(typed, board, ctx.library);
   if (!part || device?.kind !== "transistor") return undefined;
   const pin = [...device.pins.values()].find(({ name }) => /^[CD]$/i.test(name));
   return pin && boardIndex(board).net(part.ref, pin.number);
 }
 
-const diodesOn = ({ pins }: Net, board: Board, ctx: LogContext): string[] => [
+const diodesOn = ({ pins }: Net, board: Board, ctx: Pick<LogContext, "library">): string[] => [
   ...new Set(
     pins.flatMap(({ ref }) => {
       const { part, device } = partTestPoint(ref, board, ctx.library);
@@ -185,3 +190,54 @@ const diodesOn = ({ pins }: Net, board: Board, ctx: LogContext): string[] => [
     }),
   ),
 ];
+
+const LETS_GO =
+  /\b(?:lets? go|letting go|releas(?:es?|ed|ing)|switch(?:es|ed|ing)?[- ]?off|turn(?:s|ed|ing)?[- ]?off|kicks?|kickback|fly-?back|spikes?|needles?|peaks?|overshoots?|drops? out)\b/i;
+const VOLTS = /(?<![\w.+-])(\d{2,4}(?:[.,]\d+)?)\s?V(?:olts?|pk|p)?\b/gi;
+/** Times the supply of the coil, above which nothing across it takes what it gives back; common practice, no source. */
+const KICKS = 1.6;
+
+/**
+ * What a coil gives back when it is let go: what should clamp it to its supply, where that rises far above the supply. Undefined
+ * where there is no such diode, or no word of it.
+ */
+export function kickObserved(
+  words: string,
+  net: Net | undefined,
+  board: Board | undefined,
+  ctx: Pick<LogContext, "library">,
+  read?: number,
+): (Pick<Observation, "key" | "what" | "refs"> & { readonly finding: SignFinding }) | undefined {
+  if (!board || !net || !LETS_GO.test(words)) return undefined;
+  const volts =
+    read ?? Math.max(0, ...[...words.matchAll(VOLTS)].map(([, one = ""]) => Number(one.replace(",", "."))));
+  const ends = diodesOn(net, board, ctx).flatMap((ref) => {
+    const end = [...board.nets.values()].find(
+      (one) => one !== net && one.pins.some((pin) => pin.ref === ref),
+    );
+    return end && !boardIndex(board).isGround(end) ? [{ ref, end }] : [];
+  });
+  const nominals = [...board.rails.values()].flatMap(({ nominal }) => siValue(nominal, "V") ?? []);
+  const supply = Math.max(
+    ...ends.map(
+      ({ end }) =>
+        siValue(board.rails.get(boardIndex(board).railOf(end) ?? "")?.nominal ?? "", "V") ??
+        Math.max(...nominals),
+    ),
+  );
+  if (ends.length === 0 || volts < KICKS * supply) return undefined;
+  const refs = ends.map(({ ref }) => ref);
+  const of = `what ${net.name} gives back`;
+  return {
+    key: `kick ${net.name}`.toUpperCase(),
+    what: of,
+    refs: refs.map((ref) => ref.toUpperCase()),
+    finding: {
+      kind: "sign",
+      sign: "stage",
+      refs,
+      of,
+      says: `${net.name} rises to ${volts} V when its coil is let go: nothing clamps it.`,
+    },
+  };
+}

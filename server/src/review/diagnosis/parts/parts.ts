@@ -7,7 +7,7 @@ import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
 import { partTestPoint } from "../../../judge/test-point";
 import type { Device } from "../../../knowledge/types";
-import type { Reading } from "../../../log/model";
+import type { LogTable, Reading } from "../../../log/model";
 import type { Observation } from "../observation";
 import { isCell } from "./cell-gone";
 
@@ -74,6 +74,58 @@ function isInside({ value }: Reading, { reference }: Judgement): boolean {
     extent.low >= reference.low &&
     extent.high <= reference.high
   );
+}
+
+/** A diode of a bridge the way it conducts, or two behind each other; volts, common practice, no source. */
+const BRIDGE = { least: 0.3, most: 1.4, rows: 2 } as const;
+
+/** The diodes of a bridge one by one, for which no sheet has a window: sound as far as a meter tells, or one that is not. */
+export function bridgesObserved(table: LogTable, ctx: LogContext): Observation[] {
+  const rows = new Map<string, Reading[]>();
+  for (const reading of table.readings) {
+    if (reading.measure !== "forward" && reading.measure !== "reverse") continue;
+    const { part } = reading.subject.ref
+      ? partTestPoint(reading.subject.ref.text, ctx.board?.value, ctx.library)
+      : {};
+    if (part && /^(?:BR|DB)\d/i.test(part.ref)) rows.set(part.ref, [...(rows.get(part.ref) ?? []), reading]);
+  }
+  return [...rows].flatMap(([ref, readings]): Observation[] => {
+    const told = readings.filter(({ value }) => value.kind !== "empty");
+    const volts = ({ value }: Reading) =>
+      extentOf(value) ?? { low: Infinity, high: value.kind === "short" ? 0 : Infinity };
+    const conducts = (one: Reading): boolean =>
+      volts(one).high >= BRIDGE.least && volts(one).low <= BRIDGE.most;
+    // With the leads the other way round it conducts in the other column.
+    const bad = told.find(
+      (one) =>
+        volts(one).high < BRIDGE.least ||
+        (one.measure === "forward" && !told.some((other) => other.row === one.row && conducts(other))),
+    );
+    const at = bad ?? told[0];
+    const forward = told.filter(({ measure }) => measure === "forward");
+    if (!at || (!bad && forward.length < BRIDGE.rows)) return [];
+    const of = `${ref}'s diodes`;
+    return [
+      {
+        key: `${table.procedure.id} ${ref}`.toUpperCase(),
+        what: of,
+        table,
+        span: at.cell.span,
+        refs: [ref.toUpperCase()],
+        ...(bad
+          ? {
+              finding: {
+                kind: "part" as const,
+                ref,
+                verdict: "out-of-limits" as const,
+                of,
+                says: `One diode of ${ref} reads ${bad.value.typed}.`,
+              },
+            }
+          : { against: [{ ref, by: "said-measured" as const }] }),
+      },
+    ];
+  });
 }
 
 const pinsOf = (ref: string, device: Device | undefined, ctx: LogContext): WithinLimits[] => {

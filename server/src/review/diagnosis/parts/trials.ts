@@ -107,7 +107,9 @@ function outputsOf(ref: string, pin: string | undefined, ctx: LogContext): strin
       ? [pinTestPoint(partTestPoint(ref, board, ctx.library), pin, board)]
       : device?.kind === "transistor"
         ? [...device.pins.values()].flatMap(({ name, number }) =>
-            /^[CD]$/i.test(name) ? [pinTestPoint(partTestPoint(ref, board, ctx.library), number, board)] : [],
+            /^[CDA]$/i.test(name)
+              ? [pinTestPoint(partTestPoint(ref, board, ctx.library), number, board)]
+              : [],
           )
         : [];
   return pins.flatMap(({ net, tiedTo }) => (net && !tiedTo ? [net.name] : []));

@@ -8,6 +8,9 @@ import { otherEndOf } from "../lines/ends";
 import type { LocatedObservation } from "../observation";
 import { couplersOf } from "./analog";
 
+/** Of what goes in, peak to peak: less behind a part that should hand it on is as good as nothing. Common practice, no source. */
+const FAINT = { share: 0.04, least: 0.2 } as const;
+
 /** One finding a part, at the end where nothing moves. */
 export function notPassed(
   all: readonly LocatedObservation[],
@@ -18,16 +21,38 @@ export function notPassed(
   const moving = new Set<string>();
   const still = new Map<string, LocatedObservation>();
   const stood = new Map<string, LocatedObservation>();
+  const swings = new Map<string, number>();
+  for (const { swing } of all) {
+    const net = swing && index.net(swing.ref, swing.pin);
+    if (net) swings.set(net.name, Math.max(swing.volts, swings.get(net.name) ?? 0));
+  }
+  // What is left of a signal behind what should hand it on, which has all of it on its other side.
+  const isFaint = (net: Net): boolean => {
+    const swing = swings.get(net.name);
+    return (
+      swing !== undefined &&
+      net.pins.some(({ ref, pin }) => {
+        const end = /^[CR]\d/i.test(ref) ? otherEndOf({ ref, pin }, net, board) : undefined;
+        const before = end && !index.isGround(end) ? (swings.get(end.name) ?? 0) : 0;
+        return before > FAINT.least && swing < FAINT.share * before;
+      })
+    );
+  };
   for (const one of all) {
-    const { level, finding } = one;
-    const net = level && index.net(level.ref, level.pin);
-    if (net && level.state === "pulsing") moving.add(net.name);
+    const { level, finding, swing } = one;
+    const at = level ?? swing;
+    const net = at && index.net(at.ref, at.pin);
+    if (net && isFaint(net) && isPassive(net)) {
+      still.set(net.name, one);
+      continue;
+    }
+    if (net && level?.state === "pulsing") moving.add(net.name);
     const dead =
       finding?.kind === "sign" && finding.sign === "clock-dead"
         ? index.net(finding.ref ?? "", finding.pin ?? "")
         : undefined;
     if (dead) still.set(dead.name, one);
-    if (!net || dead || finding || level.right) continue;
+    if (!net || dead || finding || !level || level.right) continue;
     if (level.state === "low" && isPassive(net)) still.set(net.name, one);
     // A base that stands while what drives it moves, and a collector that does while its base moves.
     else if (level.state === "low" || level.state === "high") stood.set(net.name, one);

@@ -26,9 +26,12 @@ export function windingHalves(
     const [first] = both;
     if (rails.length < 2 || !first || first.finding?.kind !== "sign") continue;
     for (const one of both) covered.add(one);
+    const { net: _net, ...rest } = first;
     found.push({
-      ...first,
+      ...rest,
       key: `winding ${bridge}`.toUpperCase(),
+      // No regulator behind it brings back the peaks that its bridge does not get.
+      refs: [bridge.toUpperCase()],
       what: `the ripple of ${rails.join(" and ")}`,
       finding: {
         ...first.finding,

@@ -11,6 +11,7 @@ import type { LogDocument } from "../../../log/document";
 import { momentIn, type Timeline } from "../../../log/timeline";
 import { swapOutcome } from "../../../log/timeline/swaps";
 import type { LocatedObservation } from "../observation";
+import { kickObserved, lineOf } from "../parts/coils";
 import { boardPinIn } from "./place-words";
 import { measuredInWords } from "./prose-measured";
 import { type Sentence, sentencesOf } from "./sentences";
@@ -72,6 +73,7 @@ function said({ text }: Sentence, next: Sentence | undefined, board: Board, libr
     ...pressed(text, next?.text ?? "", refs),
     ...hot(text, refs),
     ...measuredInWords(text, board),
+    ...refs.flatMap((ref) => kickObserved(text, lineOf(ref, board, { library }), board, { library }) ?? []),
   ];
 }
 

@@ -11,6 +11,7 @@ import { siValue } from "../../../judge/uncertainty";
 import { boardIndex } from "../../../knowledge/board-index";
 import type { Board, Device, Net } from "../../../knowledge/types";
 import type { LogBlock, Reading } from "../../../log/model";
+import { otherEndOf } from "../lines/ends";
 import type { Observation } from "../observation";
 import { offSupplies, type Volt } from "../supplies/off-supply";
 import { isPeakToPeak } from "../words/header-over";

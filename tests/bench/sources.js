@@ -3,6 +3,7 @@ import { rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { threadId } from "node:worker_threads";
 import { build } from "esbuild";
 import { libraryPlugin } from "../../server/build/library.js";
 
@@ -13,7 +14,7 @@ import { libraryPlugin } from "../../server/build/library.js";
  * @returns {Promise<any>} what it exports
  */
 export async function load(contents, folder, define = {}) {
-  const outfile = join(tmpdir(), `bench-${process.pid}.cjs`);
+  const outfile = join(tmpdir(), `bench-${process.pid}-${threadId}.cjs`);
   try {
     await build({
       stdin: { contents, resolveDir: folder.pathname, loader: "ts" },

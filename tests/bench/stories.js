@@ -4,8 +4,10 @@
 //
 //   node tests/bench/stories.js            all stories
 //   node tests/bench/stories.js NAME...    these, with all that was said of them
-import { fileURLToPath } from "node:url";
-import { load } from "./sources.js";
+import { once } from "node:events";
+import { availableParallelism } from "node:os";
+import { Worker } from "node:worker_threads";
+import { CLASSES, judged, SPLITS } from "./judged-stories.js";
 
 /** Just below what stands now, in per cent. Only ever raised. */
 const LIMITS = {
@@ -18,28 +20,22 @@ const LIMITS = {
   unread: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
   blind: { first: 95, inThree: 99, sensible: 99, mistakes: 100 },
 };
-const TOP = "8";
+/** As many stories are read at a time. */
+const THREADS = Math.min(4, availableParallelism());
 const BANDS = [0.2, 0.4, 0.6, 0.8, 1];
 
-const root = fileURLToPath(new URL("../../", import.meta.url));
-const { run, stories, boards, knowledge, judge, SPLITS, CLASSES } = await load(
-  `export { run } from "../cli/memory"; export * from "./read"; export * from "./judge";`,
-  new URL("../stories/", import.meta.url),
-);
-
 const wanted = process.argv.slice(2);
-const byId = boards(root);
 const began = process.cpuUsage();
-const results = [];
-for (const story of stories(root)) {
-  if (wanted.length > 0 && !wanted.includes(story.name)) continue;
-  // A workspace of its own for each, so that no story is another's history.
-  const files = { ...knowledge(root), "logs/story.md": story.log };
-  const { out, err } = await run(["diagnose", "logs/story.md", "--format", "json", "--top", TOP], files);
-  if (out === "") throw new Error(`${story.name}: ${err}`);
-  const said = JSON.parse(out);
-  results.push({ ...story, said, ...judge(said, story.answer, byId.get(story.board)) });
-}
+const others = Array.from({ length: THREADS - 1 }, (_, i) => {
+  const worker = new Worker(new URL("judged-stories.js", import.meta.url), {
+    workerData: { wanted, first: i + 1, every: THREADS },
+  });
+  return once(worker, "message");
+});
+const own = judged(wanted, 0, THREADS);
+const results = [...(await own), ...(await Promise.all(others)).flatMap(([list]) => list)].sort(
+  (a, b) => a.at - b.at,
+);
 const cpu = process.cpuUsage(began);
 
 const share = (list, of) => (list.length === 0 ? 0 : list.filter(of).length / list.length);

@@ -54,23 +54,14 @@ function wasTried(ref: string, { blocks }: LogDocument): boolean {
   );
 }
 
-/** A word of its title says more than one of what it may be set to. */
-const TITLE = 2;
-
-interface Bearing {
-  readonly setting?: SwitchBankSetting;
-  readonly score: number;
-}
-
-/** The setting of the bank that most of the words are about, by its title and by what it may be set to. */
-const bearing = ({ settings }: SwitchBank, said: ReadonlySet<string>): Bearing =>
-  settings.reduce<Bearing>(
-    (best, setting) => {
-      const count = (text: string): number => [...wordsIn(text)].filter((word) => said.has(word)).length;
-      const score = TITLE * count(setting.title) + count([...setting.meaning.values()].join(" "));
-      return score > best.score ? { setting, score } : best;
-    },
-    { score: 0 },
+/** The setting of the bank that the words are about: by its title, or by what it may be set to as well. */
+const bearing = (
+  { settings }: SwitchBank,
+  said: ReadonlySet<string>,
+  byTitle: boolean,
+): SwitchBankSetting | undefined =>
+  settings.find(({ title, meaning }) =>
+    [...wordsIn(byTitle ? title : [title, ...meaning.values()].join(" "))].some((word) => said.has(word)),
   );
 
 /** One finding for each bank that was read and bears on the complaint; none where anything else was found wrong. */
@@ -84,15 +75,15 @@ export function settingObservations(
   if (all.some(({ finding }) => finding && finding.kind !== "symptom")) return [];
   const complaint = symptoms.map((id) => `${id} ${board.symptoms.get(id)?.title ?? ""}`);
   const said = wordsIn([...complaint, front.complaint ?? "", ...openingOf(doc)].join(" "));
-  const most = Math.max(0, ...[...board.switchBanks.values()].map((bank) => bearing(bank, said).score));
+  // What a setting may be set to counts where no bank has a setting that is called so.
+  const byTitle = [...board.switchBanks.values()].some((bank) => bearing(bank, said, true) !== undefined);
   const found: LocatedObservation[] = [];
   for (const { start, table } of tablesOf(doc)) {
     if (table.kind.holds !== "settings") continue;
     const text = [...table.source.rows].flatMap((row) => row.cells.map((cell) => cell.text)).join(" ");
     for (const bank of board.switchBanks.values()) {
       if (!new RegExp(`\\b${bank.ref}\\b`, "i").test(text)) continue;
-      const { setting, score } = bearing(bank, said);
-      const bears = score === most ? setting : undefined;
+      const bears = bearing(bank, said, byTitle);
       const { ref } = bank;
       if (!bears && !wasTried(ref, doc)) continue;
       found.push({

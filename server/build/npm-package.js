@@ -21,7 +21,7 @@ const FILES = [
 ];
 
 /** What only whoever changes the program reads stays where its source is. */
-const FOR_DEVELOPERS = new Set(["pictures", "architecture.md", "adding.md"]);
+const FOR_DEVELOPERS = new Set(["pictures", "architecture.md", "adding.md", "performance.md"]);
 const isForUsers = (path) => !FOR_DEVELOPERS.has(basename(path));
 
 /**

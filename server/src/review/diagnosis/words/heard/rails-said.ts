@@ -9,7 +9,8 @@ import type { Sentence } from "../sentences";
 import { plainlySaid, type SaidRow, wordSaid } from "./said";
 
 const BETWEEN =
-  "\\s*(?:\\(TP\\d+\\)\\s*)?(?:rail\\s+|supply\\s+|still\\s+|now\\s+|only\\s+)*(?:to (?:ground|gnd)\\s*)?(?:(?:is|was|reads?|read|has|stands at|goes to|went to|gives|shows|at|still|now|only)\\s+)*[:=\\u2192-]?\\s*(?:only\\s+|still\\s+|at\\s+|about\\s+)?";
+  /\s*(?:\(TP\d+\)\s*)?(?:rail\s+|supply\s+|still\s+|now\s+|only\s+)*(?:to (?:ground|gnd)\s*)?(?:(?:is|was|reads?|read|has|stands at|goes to|went to|gives|shows|at|still|now|only)\s+)*[:=\u2192-]?\s*(?:only\s+|still\s+|at\s+|about\s+)?/
+    .source;
 const FIGURE = "[-\\u2212]?\\d+(?:[.,]\\d+)?";
 const READ = new RegExp(
   `^${BETWEEN}(?:(?<ohms>${FIGURE}\\s?(?:kohm|Mohm|ohms?|\\u03a9|R\\b|[kM]\\b)|\\d+[kMR]\\d+)|(?<volts>${FIGURE})\\s?(?<unit>m?V(?![A-Za-z])|(?![\\w.]|\\s?(?:Hz|A|mA|%|W)\\b)))`,

@@ -56,7 +56,7 @@ const HUM = { places: 4, rails: 3, volts: 0.2, apart: 1.3, hertz: 1.05 } as cons
 export function hums(table: LogTable, ctx: LogContext): Observation | undefined {
   const { board } = ctx;
   const isOfRails = table.kind.observedAs === "rail";
-  if (!isOfRails && table.procedure.id !== "frequency") return undefined;
+  if (!isOfRails && table.kind.judgedBy !== "clock") return undefined;
   const isSwing = ({ spec, measure, value }: Reading): boolean =>
     spec.quantity === "voltage" && value.kind !== "empty" && (!isOfRails || measure === "ripple");
   const swings = table.readings.filter(isSwing);

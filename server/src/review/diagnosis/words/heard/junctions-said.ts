@@ -1,11 +1,13 @@
 // The junctions of transistors in running words and lists: "Q31 0.65 / 0.64 / OL", "Q28 BE 0.690, BC 0.004, CE 0.003".
 import { boardIndex } from "../../../../knowledge/board-index";
 import type { Board } from "../../../../knowledge/types";
+import { KINDS } from "../../../../log/kinds";
 import type { Table } from "../../../../syntax/tables";
 import type { Sentence } from "../sentences";
 import { plainlySaid, type SaidRow, type Word, wordSaid } from "./said";
 
-const PROCEDURE = "transistor-junctions";
+/** The kind of table that junctions stand in. */
+const PROCEDURE = KINDS.find(({ judgedBy }) => judgedBy === "junction")?.id ?? "";
 const DROP = "(?:\\d?[.,]\\d+|OL|open|short(?:ed)?|dead short|0)";
 const TRIPLE = new RegExp(
   `(?:^|[\\s:=-])(?<be>${DROP})\\s*(?:V\\s*)?(?:/|,|\\|)\\s*(?<bc>${DROP})\\s*(?:V\\s*)?(?:/|,|\\|)\\s*(?<ce>${DROP})`,

@@ -163,14 +163,14 @@ function rowOf(
   typed: string,
   unit: string | undefined,
   value: Word,
-  sentence: string,
+  text: string,
   { board, library, plain, heading }: Around,
 ): SaidRow | undefined {
   const part = boardIndex(board).part(ref);
   const place = part && boardPinIn(`${part.ref} ${pin.text}`, board, library);
   if (!part || !place || place.ref !== part.ref) return undefined;
   const names = { ref: { ...pin, text: part.ref }, pin: { ...pin, text: place.pin } };
-  const words = `${heading} ${sentence}`;
+  const words = `${heading} ${text}`;
   if (stateOf(typed.trim()) !== undefined)
     return { procedure: kindOfPlaced("pin-state"), cells: { ...names, state: value } };
   if (unit?.endsWith("Hz")) return { procedure: "frequency", cells: { ...names, frequency: value } };
@@ -185,7 +185,7 @@ function rowOf(
         : undefined
       : plain;
   if (kind === undefined) return undefined;
-  if (kind === "pin-volts" && (BY_ITSELF.test(sentence) || NO_LEVEL.test(typed.trim()))) return undefined;
+  if (kind === "pin-volts" && (BY_ITSELF.test(text) || NO_LEVEL.test(typed.trim()))) return undefined;
   const measure = kind === "pin-drop" ? "drop" : kind === "pin-ohms" ? "resistance" : "level";
   return { procedure: kindOfPlaced(kind), cells: { ...names, [measure]: value } };
 }

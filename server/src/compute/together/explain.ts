@@ -15,6 +15,9 @@ import {
 import { rowMeant, shiftsOf } from "./shifts";
 import type { Cause, CauseExplanation, ChipRows, PinWindow } from "./types";
 
+/** What is left of the odds that leads were swapped where no ground pin was read. */
+const UNREAD_GROUND = 0.01;
+
 /** How often each is the reason, beforehand. Common practice, no source. */
 const PRIOR = {
   open: 0.02,
@@ -189,7 +192,8 @@ function* hypotheses(
   if (grounds.length === 0 || !grounds.every(({ value }) => nothingConducts(value).fits))
     yield {
       cause: { kind: "swapped", shows: "blocking" },
-      prior: PRIOR.swapped,
+      // Where it was not read, all pins open are as well those of a chip that is off its ground.
+      prior: grounds.length === 0 ? PRIOR.swapped * UNREAD_GROUND : PRIOR.swapped,
       judge: windowed(against),
     };
   if (values.filter(({ value }) => value < 0).length >= LEAST_READ)

@@ -141,7 +141,7 @@ async function measure(ask) {
 const parse = parseTime();
 await client.open(uri, text);
 await client.request("textDocument/diagnostic", { textDocument });
-/** Known to be too slow, and to be mended: lenses took 0.03 of a parse and have taken 0.3 since readings are held against all others. */
+/** Known to be too slow, and to be mended: lenses took 0.03 of a parse and take 0.3 now, for a reason not found yet. */
 const SLOWER = { lenses: 3 };
 const limit = Math.max(FRAME, MOST * parse);
 console.log(

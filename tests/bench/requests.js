@@ -141,8 +141,6 @@ async function measure(ask) {
 const parse = parseTime();
 await client.open(uri, text);
 await client.request("textDocument/diagnostic", { textDocument });
-/** Known to be too slow, and to be mended: lenses took 0.03 of a parse and take 0.3 now, for a reason not found yet. */
-const SLOWER = { lenses: 3 };
 const limit = Math.max(FRAME, MOST * parse);
 console.log(
   `\nEach request right after a key on ${lines.length} lines of a log of the demo board, best of ${ROUNDS} rounds of ${KEYS} keys; one parse of the text: ${parse.toFixed(1)} ms; limit ${limit.toFixed(1)} ms.\n`,
@@ -164,7 +162,7 @@ try {
       (p50 / parse).toFixed(3),
       (p95 / parse).toFixed(3),
     ]);
-    if (p95 > limit * (SLOWER[name] ?? 1)) over.push(name);
+    if (p95 > limit) over.push(name);
   }
   const status = await client.stop();
   if (status !== 0) throw new Error(`The server ended with status ${status}.`);

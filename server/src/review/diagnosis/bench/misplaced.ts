@@ -2,6 +2,7 @@
 // says should be there, agrees only where the pins are counted another way, or where the column is moved by a row.
 
 import { defined } from "../../../base/defined";
+import { memoBy } from "../../../base/memo";
 import { truePin } from "../../../compute/together/counts";
 import { rowMeant, shiftsOf } from "../../../compute/together/shifts";
 import { judgeBlock } from "../../../judge";
@@ -91,7 +92,7 @@ export function withoutMisplaced(
         if (rung) add(table, rung.readings, [rung.ref], COUNTED);
         return [];
       }
-      const rows = rowsOf(table, block, ctx);
+      const rows = rowsIn(table, () => rowsOf(table, block, ctx), block, ctx);
       return rows.length === 0 ? [] : [{ table, rows, ctx, add }];
     });
   });
@@ -122,6 +123,9 @@ export function withoutMisplaced(
   }
   return inPlaceOfReadings(all, found);
 }
+
+/** Kept with the table. */
+const rowsIn = memoBy<LogTable, Row[]>();
 
 function rowsOf(table: LogTable, block: LogDocument["blocks"][number]["block"], ctx: LogContext): Row[] {
   const { observedAs } = table.kind;
@@ -167,13 +171,20 @@ function fits(
   wanted: Row["wanted"],
 ): boolean | undefined {
   if (value === undefined) return undefined;
-  const said = others.flatMap((other) => (other === undefined ? [] : [agree(kind, value, other)]));
+  let isOff = false;
+  for (const other of others) {
+    const same = other === undefined ? undefined : agree(kind, value, other);
+    if (same) return true;
+    isOff ||= same === false;
+  }
   if (wanted) {
     const [low, high] = wanted;
     const isIn = typeof value === "number" && value >= low && value <= high;
-    said.push(isIn ? true : agree(kind, value, typeof value === "number" && value < low ? low : high));
+    const near = isIn || agree(kind, value, typeof value === "number" && value < low ? low : high);
+    if (near) return true;
+    isOff ||= near === false;
   }
-  return said.includes(true) ? true : said.includes(false) ? false : undefined;
+  return isOff ? false : undefined;
 }
 
 /** Rows that were misplaced together. */

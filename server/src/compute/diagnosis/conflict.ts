@@ -51,6 +51,8 @@ export const MISTAKE = {
   point: 0.3,
   /** A suspect reading has an innocent cause as often as not. */
   suspect: 0.3,
+  /** A cell that leaked does no harm any more where its rail is right; it may have been changed. */
+  spentCell: 0.9,
   /** Of two readings of one pin that contradict each other, that the one found wrong is the slip. */
   contradicted: 0.02,
   /** Two pins of one net of which one reads low: a fault that pulls down would have shown on both. */

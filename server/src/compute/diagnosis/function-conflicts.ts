@@ -1,5 +1,5 @@
-import type { PinRef } from "../../knowledge/types";
-import { powerPins } from "./around";
+import type { Net, PinRef } from "../../knowledge/types";
+import { otherEnds, powerPins } from "./around";
 import type { BoardModel, PartModel } from "./board-model";
 import { type Conflict, type Member, MISTAKE, membersOf, trackMember } from "./conflict";
 import { blew, FUSE } from "./fuses";
@@ -127,7 +127,11 @@ export function partConflict(model: BoardModel, finding: Of<"part">, read: ReadN
   }
   const signal = new Set(part.signalPins.flatMap(({ net }) => model.onNet(net)));
   const across = [...shared].filter(([other, nets]) => nets > 1 && other !== part && signal.has(other));
-  const prior = finding.verdict === "suspect" ? MISTAKE.suspect : MISTAKE.outOfLimits;
+  const prior = isSpentCell(model, part, finding, read)
+    ? MISTAKE.spentCell
+    : finding.verdict === "suspect"
+      ? MISTAKE.suspect
+      : MISTAKE.outOfLimits;
   const isResistor = part.kind === "resistor" || part.kind === "resistor-network";
   const isShorted = isResistor && finding.direction === "low";
   const acrossIt = (kind: PartModel["kind"], pins: number): number =>
@@ -156,6 +160,22 @@ export function partConflict(model: BoardModel, finding: Of<"part">, read: ReadN
     findings: [finding],
   };
 }
+
+/** A cell that leaked, while the rail it keeps up is as it should be: what fails now is what it ran onto, or another cell is in. */
+function isSpentCell(model: BoardModel, part: PartModel, { of }: Of<"part">, read: ReadNets): boolean {
+  if (part.kind !== "battery" || !/inspection$/.test(of)) return false;
+  const right = new Set([...read.railsRight].map((rail) => model.board.rails.get(rail)?.net));
+  const near = part.pins.flatMap(({ net }) => (model.isGround(net) ? [] : [net, ...behind(model, net)]));
+  return near.some(({ name }) => right.has(name));
+}
+
+/** What a net leads to through one resistor or diode. */
+const behind = (model: BoardModel, net: Net): Net[] =>
+  net.pins.flatMap(({ ref, pin }) => {
+    const part = model.part(ref);
+    const leads = part?.kind === "resistor" || part?.kind === "diode";
+    return leads ? otherEnds(part, pin).map((end) => end.net) : [];
+  });
 
 /** Legs and tracks of a part that leakage got at; of a header they are the part. */
 /** A capacitor across a rail that reads right is not shorted, and no function is lost for one that is open. */

@@ -64,6 +64,10 @@ export const STRENGTH = {
   "rail-wrong": { mistake: 0.006, why: "a rail is read on a thick track with a steady figure" },
   "rails-all": { mistake: 0.01, why: "rails with little in common but what they all come from" },
   "backup-lost": { mistake: 0.02, why: "it was up with the power on, and is gone soon after" },
+  "short-nearest": {
+    mistake: 0.002,
+    why: "several places of one net are not next to ground by a slip of each",
+  },
   "rail-short": { mistake: 0.006, why: "next to no ohms are next to no ohms" },
   ripple: { mistake: 0.02, why: "a long ground lead adds to what is seen" },
   "ripple-mains": { mistake: 0.02, why: "half of the peaks are missing, which no lead makes" },

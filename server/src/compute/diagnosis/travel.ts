@@ -55,7 +55,7 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
   const cured = conflicts.flatMap(({ findings: [finding], members }) =>
     finding?.kind === "sign" && finding.sign === "swap-better" ? members : [],
   );
-  const rails = conflicts.filter(({ findings }) => isRail(findings[0]));
+  const rails = conflicts.filter(({ findings: [finding] }) => isRail(finding) || isShorted(finding));
   const legs = openLegs(model, conflicts);
   const low = conflicts.flatMap(({ findings: [finding], members }) => {
     const net =
@@ -108,7 +108,7 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
               more.push({ suspect, weight: weight * TRAVEL.across });
     // What resistors make of a rail they make of whatever it reads.
     const isRatio = finding.kind === "sign" && finding.sign === "divided";
-    for (const rail of isRatio || isUnpowered(finding) ? [] : rails) {
+    for (const rail of isRatio || isUnpowered(finding) || isShorted(finding) ? [] : rails) {
       const net = netOf(model, rail);
       if (net !== undefined && isFed(model, finding, net))
         for (const { suspect, weight } of rail.members)
@@ -226,6 +226,10 @@ const isRung = (finding: DiagnosisFinding): boolean =>
 
 const isRail = (finding: DiagnosisFinding | undefined): boolean =>
   finding?.kind === "sign" && (finding.sign === "rail-wrong" || finding.sign.startsWith("ripple"));
+
+/** What takes a rail down by itself does so to all that hangs on it. */
+const isShorted = (finding: DiagnosisFinding | undefined): boolean =>
+  finding?.kind === "sign" && (finding.sign === "rail-short" || finding.sign === "short-nearest");
 
 function netOf(model: BoardModel, { findings: [finding] }: Conflict): string | undefined {
   return finding?.kind === "sign" ? model.board.rails.get(finding.rail ?? "")?.net : undefined;

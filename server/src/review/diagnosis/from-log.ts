@@ -49,6 +49,7 @@ import { matrixObservations } from "./shown/matrix";
 import { notPassed } from "./stages/through";
 import { withoutDropped } from "./supplies/off-supply";
 import { withLowTogether } from "./supplies/rails-alike";
+import { railsRead } from "./supplies/rails-read";
 import { withoutShorted } from "./supplies/shorted-rails";
 import { ripplesOn, windingHalves } from "./supplies/winding";
 import { notCounted } from "./unsaid";
@@ -114,6 +115,7 @@ export function* fromLogSteps({
   const { replaced } = timeline;
   const left = leftOff(doc);
   const offAt = (table: LogTable): readonly Disconnection[] => left.get(table) ?? [];
+  const railsAt = railsRead(doc, ctx, (table) => momentIn(timeline, table).order);
   const all: LocatedObservation[] = symptomsIn(doc, front, board);
   let phase = 0;
   for (const { start, block } of doc.blocks) {
@@ -121,7 +123,7 @@ export function* fromLogSteps({
     // A table that nobody claims stands where those beside it do.
     const last = block.tables.at(-1);
     phase = last ? momentIn(timeline, last).order : phase;
-    for (const one of observationsOf(block, ctx, offAt)) {
+    for (const one of observationsOf(block, ctx, offAt, railsAt(block))) {
       const order = timeline.moments.has(one.table) ? momentIn(timeline, one.table).order : phase;
       all.push({ ...one, span: shift(one.span, start), phase: order });
     }

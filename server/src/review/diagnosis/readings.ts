@@ -20,6 +20,9 @@ import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
 import { pulledObserved } from "./stages/pulled";
 import { stagesObserved } from "./stages/stages";
+import { nearestShorts } from "./supplies/nearest-short";
+import { railsAtPins } from "./supplies/rail-at-pins";
+import type { RailVolts } from "./supplies/rails-read";
 import { blockWithPlaces } from "./words/named-places";
 
 /** What only says at which level a node stands, for which there may be a better word. */
@@ -29,16 +32,18 @@ const observed = memoBy<LogBlock, readonly Observation[]>();
 
 /**
  * Computed once for a block, a context and what the work before it left off; none without a board.
+ * @param rails what rails read elsewhere in the log that are off their voltage
  * @param offAt what a table's readings were taken without, besides what the table says of it
  */
 export function observationsOf(
   block: LogBlock,
   whole: LogContext,
   offAt: (table: LogTable) => readonly Disconnection[] = () => [],
+  rails?: RailVolts,
 ): readonly Observation[] {
   const ctx = contextAt(block, whole);
-  const left = JSON.stringify(block.tables.map(offAt));
-  return observed(block, () => (ctx.board ? observePlaced(block, ctx, offAt) : []), ctx, left);
+  const left = JSON.stringify([block.tables.map(offAt), rails]);
+  return observed(block, () => (ctx.board ? observePlaced(block, ctx, offAt, rails) : []), ctx, left);
 }
 
 /** Of the block with its places as the board has them; what is told is of the tables that were written. */
@@ -46,10 +51,11 @@ function observePlaced(
   block: LogBlock,
   ctx: LogContext,
   offAt: (table: LogTable) => readonly Disconnection[],
+  rails: RailVolts | undefined,
 ): Observation[] {
   const placed = blockWithPlaces(block, ctx);
   const written = (table: LogTable): LogTable => placed.written.get(table) ?? table;
-  const found = observe(placed.block, ctx, (table) => offAt(written(table)));
+  const found = observe(placed.block, ctx, (table) => offAt(written(table)), rails);
   return placed.block === block ? found : found.map((one) => ({ ...one, table: written(one.table) }));
 }
 
@@ -57,6 +63,7 @@ function observe(
   block: LogBlock,
   ctx: LogContext,
   offAt: (table: LogTable) => readonly Disconnection[],
+  rails: RailVolts | undefined,
 ): Observation[] {
   const judgements = judgeBlock(block, ctx);
   const found: Observation[] = [];
@@ -82,8 +89,13 @@ function observe(
   found.splice(0, found.length, ...found.filter((one) => !isSaid(one)));
   for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);
   found.push(...halfPulled(block, ctx), ...openToGround(block, ctx));
+  for (const { found: instead, spans: of } of [
+    nearestShorts(block, ctx),
+    railsAtPins(block, judgements, ctx),
+  ])
+    found.splice(0, found.length, ...found.filter(({ span }) => !of.has(span.start)), ...instead);
   found.push(...pulled);
-  const stages = stagesObserved(block, ctx);
+  const stages = stagesObserved(block, ctx, rails);
   // A supply pin that is off its rail, with the rail up beside it, is said once.
   const off = new Set(stages.flatMap(({ key, span }) => (key.startsWith("OFF ") ? span.start : [])));
   const isOff = ({ finding, span }: Observation): boolean =>

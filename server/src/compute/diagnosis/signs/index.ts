@@ -13,6 +13,7 @@ import { LINE_SIGNS } from "./lines";
 import { MEMORY_SIGNS } from "./memory";
 import { OPEN_SIGNS } from "./opens";
 import { PULLED_SIGNS } from "./pulled";
+import { SHORT_SIGNS } from "./shorts";
 import { SUPPLY_SIGNS } from "./supply";
 
 /** Empty where nothing on the board could be behind it. */
@@ -27,6 +28,7 @@ export const SIGNS: Readonly<Record<SignId, Causes>> = {
   ...MEMORY_SIGNS,
   ...OPEN_SIGNS,
   ...PULLED_SIGNS,
+  ...SHORT_SIGNS,
   ...SUPPLY_SIGNS,
 };
 

@@ -14,34 +14,12 @@ import type { LogTable, Reading } from "../../../log/model";
 import { parseCell } from "../../../quantity/parse-cell";
 import type { LocatedObservation } from "../observation";
 import { comeRight, countedEnds, MOST_FIT, MOST_SPOILT, waysOf } from "./counted";
+import { type ByNode, fits, type HeldRow, nodeNamed, offIn, rowsByNode } from "./same-node";
 import { COUNTED, inPlaceOfReadings, type Misread, refsOf, SHIFTED } from "./whole-table";
 
 /** Fewer that come right by it may do so by chance. Common practice, no source. */
 const LEAST = { counted: 4, shifted: 3, values: 2 } as const;
 const MOST_ROWS = 80;
-
-/** Two readings of one node agree within, and are apart from: in the unit, and as a share. Common practice, no source. */
-const NEAR: Readonly<Record<string, readonly [number, number, number, number]>> = {
-  drop: [0.013, 0, 0.025, 0],
-  voltage: [0.1, 0.03, 0.5, 0.1],
-  frequency: [0, 0.02, 0, 0.1],
-  resistance: [1, 0.04, 5, 0.15],
-};
-
-type Value = number | string;
-
-interface Row {
-  readonly reading: Reading;
-  readonly ref: string;
-  readonly pin: string;
-  /** What it can be compared with. */
-  readonly kind: string;
-  /** Absent where nothing was read. */
-  readonly value: Value | undefined;
-  /** By what the row says of its place. */
-  readonly wanted: readonly [low: number, high: number] | undefined;
-  readonly net: string | undefined;
-}
 
 function grouped<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<string, readonly T[]> {
   const groups = new Map<string, T[]>();
@@ -52,17 +30,6 @@ function grouped<T>(all: readonly T[], keyOf: (one: T) => string): ReadonlyMap<s
     else groups.set(key, [one]);
   }
   return groups;
-}
-
-/** What reads the same at two places: undefined where it lies between yes and no. */
-function agree(kind: string, a: Value, b: Value): boolean | undefined {
-  if (a === b) return true;
-  if (typeof a === "string" || typeof b === "string" || !Number.isFinite(a) || !Number.isFinite(b))
-    return false;
-  const [near, nearShare, apart, apartShare] = NEAR[kind.split(" ")[0] ?? ""] ?? [0, 0, 0, 0];
-  const by = Math.abs(a - b);
-  const most = Math.max(Math.abs(a), Math.abs(b));
-  return by <= near + nearShare * most ? true : by >= apart + apartShare * most ? false : undefined;
 }
 
 /** One finding for each of such tables or parts, in place of what their readings say. */
@@ -98,17 +65,25 @@ export function withoutMisplaced(
   });
   // What is found to be misplaced says nothing of the others: the clearest first.
   for (let left = tables; left.length > 0; ) {
-    const byNet = grouped(
-      left.flatMap(({ rows }) => rows),
-      ({ kind, net }) => `${kind} ${net}`,
+    const byNode = rowsByNode(left.map(({ rows }) => rows));
+    const off = offIn(
+      byNode,
+      left.map(({ rows }) => rows),
     );
+    const mayBeOff = (own: readonly HeldRow[], least: number): boolean =>
+      own.filter((row) => off.has(row)).length >= least;
     const best = left
       .flatMap(({ rows, table, ctx, add }) => {
+        if (!mayBeOff(rows, Math.min(LEAST.counted, LEAST.shifted))) return [];
         const parts = [...grouped(rows, ({ kind, ref }) => `${kind} ${ref}`).values()];
         const columns = table.shape === "wide" ? [] : [...grouped(rows, ({ kind }) => kind).values()];
         return [
-          ...parts.flatMap((own) => countedRight(own, byNet, ctx)),
-          ...[...columns, ...parts].flatMap((own) => slidRight(own, byNet)),
+          ...parts
+            .filter((own) => mayBeOff(own, LEAST.counted))
+            .flatMap((own) => countedRight(own, byNode, ctx)),
+          ...[...columns, ...parts]
+            .filter((own) => mayBeOff(own, LEAST.shifted))
+            .flatMap((own) => slidRight(own, byNode)),
         ].map((one) => ({ ...one, table, add }));
       })
       .reduce<(Candidate & Pick<(typeof left)[number], "table" | "add">) | undefined>(
@@ -125,15 +100,15 @@ export function withoutMisplaced(
 }
 
 /** Kept with the table. */
-const rowsIn = memoBy<LogTable, Row[]>();
+const rowsIn = memoBy<LogTable, HeldRow[]>();
 
-function rowsOf(table: LogTable, block: LogDocument["blocks"][number]["block"], ctx: LogContext): Row[] {
+function rowsOf(table: LogTable, block: LogDocument["blocks"][number]["block"], ctx: LogContext): HeldRow[] {
   const { observedAs } = table.kind;
   const isOfPins =
     observedAs === "pin-unpowered" || observedAs === "pin-powered" || observedAs === "rail-to-ground";
   if (!isOfPins || table.kind.judgedBy === "reset") return [];
   const judgements = judgeBlock(block, ctx);
-  return table.readings.flatMap((reading): Row[] => {
+  return table.readings.flatMap((reading): HeldRow[] => {
     const { subject, spec, value, measure } = reading;
     const ref = subject.ref?.text;
     const typed = subject.pin?.text;
@@ -160,64 +135,41 @@ function rowsOf(table: LogTable, block: LogDocument["blocks"][number]["block"], 
           : undefined;
     const pin = place.pin?.number ?? pinNumber(typed) ?? typed;
     const kind = `${quantity ?? "state"} ${observedAs} ${measure}`;
-    return [{ reading, ref: at.ref, pin, kind, value: as, wanted, net: place.net?.name }];
+    return [{ reading, ref: at.ref, pin, kind, value: as, wanted, node: nodeNamed(kind, place.net?.name) }];
   });
-}
-
-/** Whether a value may be what a place reads, by the others on its net and by what is said of it. */
-function fits(
-  { kind, value }: Row,
-  others: readonly (Value | undefined)[],
-  wanted: Row["wanted"],
-): boolean | undefined {
-  if (value === undefined) return undefined;
-  let isOff = false;
-  for (const other of others) {
-    const same = other === undefined ? undefined : agree(kind, value, other);
-    if (same) return true;
-    isOff ||= same === false;
-  }
-  if (wanted) {
-    const [low, high] = wanted;
-    const isIn = typeof value === "number" && value >= low && value <= high;
-    const near = isIn || agree(kind, value, typeof value === "number" && value < low ? low : high);
-    if (near) return true;
-    isOff ||= near === false;
-  }
-  return isOff ? false : undefined;
 }
 
 /** Rows that were misplaced together. */
 interface Candidate {
-  readonly own: readonly Row[];
+  readonly own: readonly HeldRow[];
   /** The first of them, from 0, that shows it, and how many come right. */
   readonly from: number;
   readonly right: number;
   readonly words: Misread["words"];
 }
 
-type ByNet = ReadonlyMap<string, readonly Row[]>;
-
-function countedRight(own: readonly Row[], byNet: ByNet, ctx: LogContext): Candidate[] {
+function countedRight(own: readonly HeldRow[], byNode: ByNode, ctx: LogContext): Candidate[] {
   const [first] = own;
   if (!first || own.filter(({ value }) => value !== undefined).length < LEAST.counted) return [];
   const { at, pins, ways } = waysOf(first.ref, ctx);
   const saidAt = new Map(own.map(({ pin, wanted }) => [pin, wanted]));
-  const fitsAt = (row: Row, pin: string): boolean | undefined => {
-    const net = pinTestPoint(at, pin, ctx.board?.value).net?.name;
-    const others = net === undefined ? [] : (byNet.get(`${row.kind} ${net}`) ?? []);
+  const fitsAt = (row: HeldRow, pin: string, node: string | undefined): boolean | undefined => {
+    const others = node === undefined ? [] : (byNode.get(node) ?? []);
     return fits(
       row,
       others.flatMap(({ ref, value }) => (ref === first.ref ? [] : [value])),
       saidAt.get(pin),
     );
   };
-  const typed = own.map((row) => fitsAt(row, row.pin));
+  const typed = own.map((row) => fitsAt(row, row.pin, row.node));
   if (typed.filter((one) => one === false).length < LEAST.counted) return [];
   // How a chip was counted shows only where enough of its pins were read.
   const told = own.length >= MOST_FIT * pins ? ways : ways.filter(({ way }) => way === "reversed");
   const right = told.map((by) => {
-    const meant = own.map((row) => fitsAt(row, String(truePin(Number(row.pin), pins, by))));
+    const meant = own.map((row) => {
+      const pin = String(truePin(Number(row.pin), pins, by));
+      return fitsAt(row, pin, nodeNamed(row.kind, pinTestPoint(at, pin, ctx.board?.value).net?.name));
+    });
     return comeRight({ typed, meant }, LEAST.counted);
   });
   const most = Math.max(0, ...right);
@@ -225,7 +177,7 @@ function countedRight(own: readonly Row[], byNet: ByNet, ctx: LogContext): Candi
 }
 
 /** The column of a table, or of one part in it, where it slid. */
-function slidRight(own: readonly Row[], byNet: ByNet): Candidate[] {
+function slidRight(own: readonly HeldRow[], byNode: ByNode): Candidate[] {
   if (own.length > MOST_ROWS || own.filter(({ value }) => value !== undefined).length < LEAST.counted)
     return [];
   const rows = own.map(({ value }, at) => ({ pin: at + 1, blank: value === undefined }));
@@ -237,11 +189,11 @@ function slidRight(own: readonly Row[], byNet: ByNet): Candidate[] {
       if (!place) return undefined;
       const inTable = own.flatMap((other, k) => {
         const there = own[at[k] ?? -1];
-        return k !== i && place.net !== undefined && there !== place && there?.net === place.net
+        return k !== i && place.node !== undefined && there !== place && there?.node === place.node
           ? [other.value]
           : [];
       });
-      const beside = place.net === undefined ? [] : (byNet.get(`${row.kind} ${place.net}`) ?? []);
+      const beside = place.node === undefined ? [] : (byNode.get(place.node) ?? []);
       const others = beside.flatMap((other) => (mine.has(other) ? [] : [other.value]));
       return fits(row, [...inTable, ...others], place.wanted);
     });

@@ -10,7 +10,9 @@ import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
 import { isMoving } from "../../../judge/moving";
 import { isClock } from "../../../judge/pin-signal";
-import { pinName, type TestPoint, testPointName } from "../../../judge/test-point";
+import { partTestPoint, pinName, type TestPoint, testPointName } from "../../../judge/test-point";
+import { boardIndex } from "../../../knowledge/board-index";
+import type { Clock, DevicePin, PinRef } from "../../../knowledge/types";
 import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
 import { isPeakToPeak } from "../words/header-over";
@@ -70,10 +72,23 @@ export function stateAt(reading: Reading, { family }: TestPoint): State | "betwe
 }
 
 /** An input that sets its chip back, by its name, and the level that does; undefined for other pins. */
-function resetLevel({ pin }: TestPoint): "low" | "high" | undefined {
+function resetLevel({ pin }: { readonly pin?: DevicePin | undefined }): "low" | "high" | undefined {
   const name = pin?.direction === "input" ? pin.name : "";
   if (!/RES|RST|CLR/i.test(name)) return undefined;
   return /^[/~]|_N$|N$|BAR$|\*$/i.test(name) ? "low" : "high";
+}
+
+const pinOf = ({ ref, pin }: PinRef, ctx: LogContext) => ({
+  pin: partTestPoint(ref, ctx.board?.value, ctx.library).device?.pins.get(pin),
+});
+
+/** The clock that the same chip makes at another of its pins, where this one is an output of it. */
+function madeBeside({ part, pin }: TestPoint, { board }: LogContext): Clock | undefined {
+  if (!board || !part || pin?.direction !== "output") return undefined;
+  const index = boardIndex(board.value);
+  return board.value.clocks.find((at) =>
+    index.net(at.ref, at.pin)?.pins.some(({ ref }) => ref === part.ref && ref !== at.ref),
+  );
 }
 
 /** A delay that its resistor and capacitor do not give. */
@@ -124,10 +139,9 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
   const isStill =
     reading.spec.quantity === "frequency" && state === undefined && extentOf(reading.value)?.high === 0;
   const clock = ctx.board?.value.clocks.find((at) => isOnNetOf(place, reading.subject.signal?.text, at, ctx));
-  const isReset = ctx.board?.value.resets.some((at) =>
-    isOnNetOf(place, reading.subject.signal?.text, at, ctx),
-  );
-  const held = resetLevel(place) ?? (isReset ? "low" : undefined);
+  const from = (clock ?? madeBeside(place, ctx))?.from;
+  const reset = ctx.board?.value.resets.find((at) => isOnNetOf(place, reading.subject.signal?.text, at, ctx));
+  const held = resetLevel(place) ?? (reset && (resetLevel(pinOf(reset, ctx)) ?? "low"));
   const wrong = verdict === "out-of-limits" || verdict === "suspect";
   // Being a level is not yet being the right one.
   const isByBoard = verdict === "within-limits" && judgement.reference?.kind === "board";
@@ -148,7 +162,7 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
       ref,
       pin,
       state: sign[1],
-      refs: sign[0] === "clock-dead" && clock?.from !== undefined ? [clock.from] : undefined,
+      refs: sign[0] === "clock-dead" && from !== undefined ? [from] : undefined,
       of: `${ref} pin ${pin}`,
       says: `${what} ${sign[2]}.`,
     });

@@ -2,14 +2,26 @@
 
 import { defined } from "../../../base/defined";
 import type { Judgement } from "../../../judge";
+import { isOnNetOf } from "../../../judge/board-parts";
 import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
 import { isolationOf } from "../../../judge/nets/isolation";
-import { pinName, testPointName } from "../../../judge/test-point";
+import { pinName, type TestPoint, testPointName } from "../../../judge/test-point";
 import type { Disconnection } from "../../../log/disconnections";
 import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
 import { isolatedPin } from "./isolated";
+import { stateAt } from "./levels";
+
+/** It stands at one level where one of the board's clocks should run. */
+function isStillClock(reading: Reading, place: TestPoint, ctx: LogContext): boolean {
+  const state = stateAt(reading, place);
+  const signal = reading.subject.signal?.text;
+  return (
+    (state === "low" || state === "high") &&
+    (ctx.board?.value.clocks ?? []).some((at) => isOnNetOf(place, signal, at, ctx))
+  );
+}
 
 /** A chip that is not fed does nothing right: its supply or ground pin stands for its joints, and for the chip. */
 export function atPowerPin(reading: Reading, judgement: Judgement): Observation | undefined {
@@ -99,7 +111,12 @@ export function pinObservations(
   if (!unpowered && place.tiedTo) return undefined;
   const direction = unpowered ? judgement.side : undefined;
   const isolation = isolationOf(reading, place, ctx.board?.value, before);
-  if (isolation) return isolatedPin(judgement, isolation, unpowered, direction);
+  if (isolation) {
+    // A level is right for a line of its family, and no clock's.
+    const stands = !unpowered && verdict === "within-limits" && isStillClock(reading, place, ctx);
+    const told = stands ? { ...judgement, verdict: "suspect" as const } : judgement;
+    return isolatedPin(told, isolation, unpowered, direction);
+  }
   const told: Told =
     verdict === "within-limits"
       ? { within: unpowered ? [{ ref, pin }] : [] }

@@ -9,6 +9,7 @@ import type { Board, Net, PinRef } from "../../../knowledge/types";
 import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
 import type { Volt } from "../supplies/off-supply";
+import type { RailVolts } from "../supplies/rails-read";
 
 /** Volts; common practice, no source. */
 export const STAGE = {
@@ -62,12 +63,14 @@ export interface Voltages {
   /** By net: each reading of it. */
   readonly all: ReadonlyMap<string, readonly Volt[]>;
   readonly ctx: LogContext;
+  /** Of rails that were read elsewhere in the log, and are off their voltage. */
+  readonly rails?: RailVolts | undefined;
 }
 
 /** What was read there, at the part's own pin if it was, or what the rail is by name. */
 export function voltsAt(
   net: Net | undefined,
-  { board, volts, all }: Voltages,
+  { board, volts, all, rails }: Voltages,
   ref?: string,
 ): number | undefined {
   if (!net) return undefined;
@@ -84,6 +87,8 @@ export function voltsAt(
     return undefined;
   const read = (own ?? volts.get(net.name))?.volts;
   if (read !== undefined) return read;
+  const elsewhere = rails?.[net.name];
+  if (elsewhere !== undefined) return elsewhere;
   const rail = index.railOf(net);
   return rail === undefined ? undefined : siValue(board.rails.get(rail)?.nominal ?? "", "V");
 }

@@ -13,6 +13,7 @@ import type { Board, Device, Net } from "../../../knowledge/types";
 import type { LogBlock, Reading } from "../../../log/model";
 import type { Observation } from "../observation";
 import { offSupplies, type Volt } from "../supplies/off-supply";
+import type { RailVolts } from "../supplies/rails-read";
 import { isPeakToPeak } from "../words/header-over";
 import { isPowerOff } from "../words/power-off";
 import { comparatorStage, couplerStage } from "./analog";
@@ -28,14 +29,20 @@ import { timerStage } from "./timer";
 import { transistorStage } from "./transistor";
 import { undrivenPass } from "./undriven";
 
-export function stagesObserved(block: LogBlock, ctx: LogContext): Observation[] {
+/** @param rails what rails read elsewhere in the log that are off their voltage */
+export function stagesObserved(block: LogBlock, ctx: LogContext, rails?: RailVolts): Observation[] {
   const found = new Map<string, Observation>();
   for (const takes of conditionsIn(block))
-    for (const one of stagesAmong(block, ctx, takes)) if (!found.has(one.key)) found.set(one.key, one);
+    for (const one of stagesAmong(block, ctx, takes, rails)) if (!found.has(one.key)) found.set(one.key, one);
   return [...found.values(), ...cellCutOff(block, ctx)];
 }
 
-function stagesAmong(block: LogBlock, ctx: LogContext, takes: (reading: Reading) => boolean): Observation[] {
+function stagesAmong(
+  block: LogBlock,
+  ctx: LogContext,
+  takes: (reading: Reading) => boolean,
+  rails: RailVolts | undefined,
+): Observation[] {
   const board = ctx.board?.value;
   if (!board) return [];
   const volts = new Map<string, Volt>();
@@ -75,7 +82,7 @@ function stagesAmong(block: LogBlock, ctx: LogContext, takes: (reading: Reading)
   const split = [...all].flatMap(([name, reads]) => apart(name, reads, board, ctx));
   const off = offSupplies(all, ctx);
   if (volts.size < 2) return [...split, ...off];
-  const around = { board, volts, all, ctx };
+  const around = { board, volts, all, ctx, rails };
   // What hangs off its supply does nothing right, whatever else is read around it.
   const astray = new Set(off.flatMap(({ refs: own }) => own));
   const refs = new Set(

@@ -14,7 +14,9 @@ export function withoutShorted(
 ): readonly LocatedObservation[] {
   const rails = new Set(
     all.flatMap(({ finding, table }) =>
-      finding?.kind === "sign" && finding.sign === "rail-short" && table?.kind.observedAs === "rail-to-ground"
+      finding?.kind === "sign" &&
+      (finding.sign === "short-nearest" ||
+        (finding.sign === "rail-short" && table?.kind.observedAs === "rail-to-ground"))
         ? (finding.rail ?? [])
         : [],
     ),

@@ -6,7 +6,7 @@ import { once } from "../../base/once";
 import { finish, type Steps } from "../../base/steps";
 import type { Result } from "../result";
 import { stated } from "./allowance";
-import { boardModel } from "./board-model";
+import { type BoardModel, boardModel } from "./board-model";
 import type { Conflict } from "./conflict";
 import { conflictsOf } from "./conflicts";
 import { type Evidence, evidenceOf } from "./evidence";
@@ -15,7 +15,7 @@ import { type PriorFactor, priorsOf } from "./priors";
 import { type ReadNets, readNets } from "./read-nets";
 import { type Rated, scorer } from "./score";
 import { isOfTable, isRepair, type Suspect } from "./suspects";
-import type { DiagnosisInput } from "./types";
+import type { DiagnosisFinding, DiagnosisInput } from "./types";
 import { SETS_A_STEP, widerSets } from "./wider-sets";
 
 /** One explanation of all that was found wrong. */
@@ -86,6 +86,7 @@ export function* diagnosisSteps(
       history: input.history,
       replaced: input.replaced,
       year: input.year,
+      leakSeen: input.findings.some((one) => isLeak(model, one)) || undefined,
     }),
   );
   const cost = (id: string): number => {
@@ -142,6 +143,12 @@ export function* diagnosisSteps(
     );
   }
 }
+
+/** Somebody saw what the battery leaves. */
+const isLeak = (model: BoardModel, finding: DiagnosisFinding): boolean =>
+  finding.kind === "part" &&
+  (finding.surface === true ||
+    (model.part(finding.ref)?.kind === "battery" && /inspection$/.test(finding.of)));
 
 /** Why nobody is suspected. */
 const NOTHING = {

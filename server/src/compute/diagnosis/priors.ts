@@ -60,6 +60,8 @@ const HEADER_JOINT = 3;
 const OUTSIDE = 0.02;
 const ELSEWHERE = 0.005;
 const NEAR_BATTERY = 3;
+/** Of copper and contacts near it, once green or a leaking cell was seen. */
+const LEAK_SEEN = 3;
 const SOCKETED = 1.3;
 const DRIVES_LOAD = 2;
 const FACES_OUTSIDE = 1.4;
@@ -78,6 +80,8 @@ export interface PriorOptions {
   readonly replaced?: readonly string[];
   /** The year the board is on the bench. */
   readonly year?: number;
+  /** What the battery leaves was seen on the board. */
+  readonly leakSeen?: boolean;
 }
 
 /** Gives the prior of a suspect; the board's batteries and the history are looked through once. */
@@ -109,6 +113,11 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
     return prior(BASE, factors);
   };
 
+  const nearBattery = (isSeen: boolean): PriorFactor[] => [
+    { name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE },
+    ...(isSeen ? [{ name: "and that was seen to have leaked", factor: LEAK_SEEN, source: SOURCE }] : []),
+  ];
+
   const ofJoint = (ref: string): Prior => {
     const part = model.part(ref);
     const factors: PriorFactor[] = [];
@@ -121,17 +130,14 @@ export function priorsOf(model: BoardModel, options: PriorOptions = {}): (suspec
         source: SOURCE,
       });
     if (part && batteries.some((battery) => isNear(part.part, battery)))
-      factors.push({ name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE });
+      factors.push(...nearBattery(options.leakSeen === true));
     return prior(JOINT, factors);
   };
 
   const ofTrack = (net: string): Prior => {
     const members = model.board.nets.get(net);
     const leaked = members && model.onNet(members).some(({ part }) => batteries.some((b) => isNear(part, b)));
-    return prior(
-      TRACK,
-      leaked ? [{ name: "near the battery, so at more risk", factor: NEAR_BATTERY, source: SOURCE }] : [],
-    );
+    return prior(TRACK, leaked ? nearBattery(options.leakSeen === true) : []);
   };
 
   const ofBridge = ([one, other]: readonly [string, string]): Prior => {

@@ -64,6 +64,7 @@ export const STRENGTH = {
   "rail-wrong": { mistake: 0.006, why: "a rail is read on a thick track with a steady figure" },
   "rails-all": { mistake: 0.01, why: "rails with little in common but what they all come from" },
   "backup-lost": { mistake: 0.02, why: "it was up with the power on, and is gone soon after" },
+  "lines-afloat": { mistake: 0.003, why: "several lines do not hang at one voltage of no level by chance" },
   "short-nearest": {
     mistake: 0.002,
     why: "several places of one net are not next to ground by a slip of each",
@@ -146,6 +147,10 @@ export type SignId = keyof typeof STRENGTH;
 export const AGAINST = {
   "memory-pass": { left: 0.12, why: "it was written and read in its place; cold and slow, perhaps" },
   "rom-right": { left: 0.05, why: "every byte came out right" },
+  "changed-before": {
+    left: 0.25,
+    why: "somebody put another one in before the board was sent, and it fails all the same",
+  },
   "swap-same": { left: 0.05, why: "another part in the place changed nothing" },
   "said-good": { left: 0.15, why: "found good by itself, in words and without a figure" },
   "said-measured": { left: 0.06, why: "a figure of the part by itself, which is about its own" },

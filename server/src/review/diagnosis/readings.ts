@@ -102,9 +102,15 @@ function observe(
     finding?.kind === "pin" && finding.powered === true && off.has(span.start);
   // A cell that was read full lasts, whatever is left behind its resistor.
   const cut = new Set(stages.flatMap(({ key, span }) => (key.startsWith("CUT OFF ") ? span.start : [])));
+  const instead = new Set(stages.flatMap((one) => [...(one.instead ?? [])]));
   const isCut = ({ finding, span }: Observation): boolean =>
     finding?.kind === "sign" && finding.sign === "backup-lost" && cut.has(span.start);
-  found.splice(0, found.length, ...found.filter((one) => !isOff(one) && !isCut(one)), ...stages);
+  found.splice(
+    0,
+    found.length,
+    ...found.filter((one) => !isOff(one) && !isCut(one) && !instead.has(one.span.start)),
+    ...stages,
+  );
   const causes = causesIn(block, ctx);
   const told = new Set(
     causes.flatMap(({ parts }) => parts.flatMap(({ places }) => places.map(({ at }) => at))),

@@ -8,6 +8,9 @@ const DENIED = /\b(?:no|not|none|never|without|free of)\b/i;
 const BATTERY = /\b(?:BT\d+|batter(?:y|ies)|ni-?cd|ni-?mh|accumulator|coin cell|cells?)\b/i;
 const GONE = /\b(?:removed|taken (?:off|out)|gone|cut (?:off|out)|missing|off the board)\b/i;
 
+/** True for words that tell of what a leak leaves. */
+export const looksCorroded = (text: string): boolean => CORRODED.test(text) && !DENIED.test(text);
+
 /** True for words that name a battery, a cell, or a designator that begins with BT. */
 export const namesBattery = (text: string): boolean => BATTERY.test(text);
 
@@ -33,7 +36,7 @@ export function corrosionIn(doc: LogDocument): Corrosion | undefined {
       const names = BATTERY.exec(words)?.[0];
       battery ??= names;
       if (names && GONE.test(words)) gone = true;
-      const sign = cells.find(({ text }) => CORRODED.test(text) && !DENIED.test(text));
+      const sign = cells.find(({ text }) => looksCorroded(text));
       if (sign && !corroded) corroded = { span: shift(sign.span, start), text: sign.text };
     }
   }

@@ -136,7 +136,25 @@ const acrossBoth = ({ kind, pins }: PartModel, toSupply: boolean): number =>
           ? BRIDGE.chipToSupply
           : BRIDGE.chip;
 
+/** How well each explains that all lines of a network hang in the air. Common practice, no source. */
+const AFLOAT = { joint: 0.8, network: 0.5, track: 0.05 } as const;
+
+/** The leg that a network's resistors share, the network, and what leads there. */
+function afloat(model: BoardModel, { pins = [] }: SignFinding): readonly Member[] {
+  return pins.flatMap(({ ref, pin }): Member[] => {
+    const part = model.part(ref);
+    const net = model.netAt(ref, pin);
+    if (!part) return [];
+    return [
+      { suspect: jointSuspect(part.part.ref, pin), weight: AFLOAT.joint },
+      { suspect: partSuspect(part.part.ref), weight: AFLOAT.network },
+      ...(net ? [{ suspect: trackSuspect(net.name), weight: AFLOAT.track }] : []),
+    ];
+  });
+}
+
 export const OPEN_SIGNS = {
+  "lines-afloat": afloat,
   "net-open": open,
   "volts-apart": open,
   "moves-apart": open,

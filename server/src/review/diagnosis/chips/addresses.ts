@@ -143,6 +143,9 @@ function addressAsData(rows: readonly MemoryRow[]): readonly number[] {
 
 const HEX = /\b(?:0x|\$)?([0-9a-f]{3,5})h?\b/gi;
 
+/** "A to 0440, then read 0400". */
+const WRITTEN_THERE = /\b(?:to|at|into|in)\s+(?:0x|\$)?[0-9a-f]{3,5}h?\b.*\bread\b/i;
+
 /**
  * By which bits each failing place differs from the one whose word it holds, which the row's note names or which alone was given
  * that word; empty where that is not known of each.
@@ -153,7 +156,8 @@ function partnerMasks(rows: readonly MemoryRow[]): readonly number[] {
       address !== undefined && wrote !== undefined && read !== undefined && wrote !== read,
   );
   const masks = wrong.flatMap(({ address = 0, read, row }) => {
-    const named = [...(row.cells.note?.text ?? "").matchAll(HEX)]
+    const words = `${row.cells.note?.text ?? ""}; ${row.cells.item?.text ?? ""}`;
+    const named = [...words.matchAll(HEX)]
       .map(([, digits = ""]) => Number.parseInt(digits, 16))
       .filter((other) => other !== address);
     const given = new Set(
@@ -162,9 +166,11 @@ function partnerMasks(rows: readonly MemoryRow[]): readonly number[] {
       ),
     );
     const [partner] = named.length === 1 ? named : given.size === 1 ? [...given] : [];
-    return partner === undefined ? [] : [address ^ partner];
+    return partner === undefined ? [] : [{ mask: address ^ partner, isTold: WRITTEN_THERE.test(words) }];
   });
-  return masks.length >= LEAST_PARTNERS && masks.length === wrong.length ? masks : [];
+  // Written to one place and read from another is no chance even once.
+  const least = masks.every(({ isTold }) => isTold) ? 1 : LEAST_PARTNERS;
+  return masks.length >= least && masks.length === wrong.length ? masks.map(({ mask }) => mask) : [];
 }
 
 /** The one line by which they differ, where it is the same of all. */

@@ -8,6 +8,7 @@ import type { LogContext } from "../../../judge/context";
 import { partTestPoint } from "../../../judge/test-point";
 import type { Device } from "../../../knowledge/types";
 import type { LogTable, Reading } from "../../../log/model";
+import { looksCorroded } from "../../parts/corrosion";
 import type { Observation } from "../observation";
 import { isCell } from "./cell-gone";
 
@@ -169,10 +170,17 @@ const TAKEN_OFF =
 const isCellTakenOff = (ref: string, { subject, value }: Reading): boolean =>
   isCell(ref) && (TAKEN_OFF.test(subject.note?.text ?? "") || TAKEN_OFF.test(value.typed));
 
+/** What was seen in one word; a description that tells of corrosion is that. */
+function lookOf({ value }: Reading): { readonly ok: boolean | undefined; readonly word: string } | undefined {
+  if (value.kind === "result") return value;
+  return value.kind === "text" && looksCorroded(value.text) ? { ok: false, word: "corroded" } : undefined;
+}
+
 /** A part that looks wrong. What looks right says nothing. */
 export function seen(reading: Reading, ctx: LogContext): Observation | undefined {
-  const { value, subject, table } = reading;
-  if (value.kind !== "result" || value.ok === undefined) return undefined;
+  const { subject, table } = reading;
+  const value = lookOf(reading);
+  if (value?.ok === undefined) return undefined;
   const typed = subject.ref?.text ?? /^\s*([A-Za-z]{1,3}\d{1,4})\b/.exec(subject.item?.text ?? "")?.[1];
   const { part } = typed === undefined ? {} : partTestPoint(typed, ctx.board?.value, ctx.library);
   const item = subject.item?.text ?? "";

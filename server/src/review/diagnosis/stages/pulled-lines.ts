@@ -17,7 +17,67 @@ const LINE = {
   rests: 0.5,
   /** The line itself is further off than this, and from the other level as well, so that nothing pulls it there. */
   off: 0.8,
+  /** Lines that hang on each other stand this near. */
+  alike: 0.15,
 } as const;
+
+/** Fewer lines at one voltage may be there for reasons of their own. Common practice, no source. */
+const LEAST_LINES = 4;
+
+/** Lines of one network that all stand at the same no level hang on each other by it, and it hangs on nothing. */
+export function looseNetworks(around: Voltages): Observation[] {
+  const { board, all } = around;
+  const networks = new Map<string, Line[]>();
+  for (const [name, [first]] of all) {
+    const net = board.nets.get(name);
+    for (const pull of net && first ? net.pins.filter(isElement) : []) {
+      const end = net && otherEndOf(pull, net, board);
+      const rest = end && restOf(end, around);
+      if (
+        !net ||
+        !first ||
+        rest === undefined ||
+        !net.pins.every((at) => at === pull || isReader(at, around))
+      )
+        continue;
+      networks.set(pull.ref, [...(networks.get(pull.ref) ?? []), { net, read: first, rest }]);
+    }
+  }
+  return [...networks].flatMap(([ref, lines]): Observation[] => {
+    const volts = lines.map(({ read }) => read.volts);
+    const [first] = lines;
+    const isAfloat = ({ read, rest }: Line): boolean =>
+      Math.abs(read.volts - rest) > LINE.off && Math.abs(read.volts - (rest > 0 ? 0 : 5)) > LINE.rests;
+    if (!first || lines.length < LEAST_LINES || Math.max(...volts) - Math.min(...volts) > LINE.alike)
+      return [];
+    if (!lines.every(isAfloat)) return [];
+    return [
+      {
+        key: `afloat ${ref}`.toUpperCase(),
+        what: `the lines of ${ref}`,
+        table: first.read.reading.table,
+        span: first.read.reading.cell.span,
+        refs: [ref.toUpperCase()],
+        instead: new Set(lines.map(({ read }) => read.reading.cell.span.start)),
+        finding: {
+          kind: "sign",
+          sign: "lines-afloat",
+          pins: [{ ref, pin: "1" }],
+          of: `the voltages of the lines of ${ref}`,
+          says: `${lines.length} lines of ${ref} stand at ${first.read.volts} V alike, which is no level: pin 1 is what they share.`,
+        },
+      },
+    ];
+  });
+}
+
+interface Line {
+  readonly net: Net;
+  readonly read: Volt;
+  readonly rest: number;
+}
+
+const isElement = ({ ref, pin }: PinRef): boolean => /^RN\d/i.test(ref) && pin !== "1";
 
 /** One observation a line. */
 export function looseLines(around: Voltages): Observation[] {
@@ -26,7 +86,7 @@ export function looseLines(around: Voltages): Observation[] {
     const net = board.nets.get(name);
     const [read] = reads;
     if (!net || !read || reads.some(({ volts }) => Math.abs(volts - read.volts) > LINE.rests)) return [];
-    const pull = net.pins.find(({ ref, pin }) => /^RN\d/i.test(ref) && pin !== "1");
+    const pull = net.pins.find(isElement);
     const end = pull && otherEndOf(pull, net, board);
     const rest = end && restOf(end, around);
     if (!pull || rest === undefined || !net.pins.every((at) => at === pull || isReader(at, around)))

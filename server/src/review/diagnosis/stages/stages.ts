@@ -22,7 +22,7 @@ import { cellCutOff } from "./cell-cut-off";
 import { conditionsIn } from "./conditions";
 import { couplingStage } from "./coupling";
 import { dividersObserved } from "./divider";
-import { looseLines } from "./pulled-lines";
+import { looseLines, looseNetworks } from "./pulled-lines";
 import { zenerStage } from "./reference";
 import { series, withoutCurrent } from "./series";
 import { timerStage } from "./timer";
@@ -93,6 +93,7 @@ function stagesAmong(
     ...off,
     ...dividersObserved(around),
     ...looseLines(around),
+    ...looseNetworks(around),
     ...withoutCurrent(around),
     ...[...refs].flatMap((ref) => {
       if (astray.has(ref.toUpperCase())) return [];

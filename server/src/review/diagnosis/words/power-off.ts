@@ -24,6 +24,9 @@ const OFF = new RegExp(
   "i",
 );
 
+/** A sentence says so itself. */
+export const saysPowerOff = (words: string): boolean => OFF.test(words);
+
 /** The heading, the row's remark or the header over it says that the power was off meanwhile. */
 export const isPowerOff = (reading: Pick<Reading, "table" | "subject" | "cell">): boolean =>
   [reading.table.section.heading?.text, reading.subject.note?.text, headerOver(reading)?.text].some(

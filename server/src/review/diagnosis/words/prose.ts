@@ -69,6 +69,7 @@ function said({ text }: Sentence, next: Sentence | undefined, board: Board, libr
   return [
     ...(isLift ? lifts(text, next?.text ?? "", board, library) : []),
     ...(SWAPPED.test(text) ? swaps(text, refs) : []),
+    ...changedBefore(text, refs),
     ...fuses(text, refs),
     ...pressed(text, next?.text ?? "", refs),
     ...hot(text, refs),
@@ -112,6 +113,27 @@ function swaps(text: string, refs: readonly string[]): Said[] {
     against: [{ ref, by: "swap-same" } satisfies Against],
   }));
 }
+
+const OTHERS =
+  "(?:owner|customer|operator|sender|client|(?:last|other|previous) (?:shop|man|repairer|bench|technician))";
+const CHANGED = "(?:replaced|changed|renewed|swapped|exchanged)";
+const CHANGED_BEFORE = new RegExp(
+  `\\b${CHANGED}\\b[^.;]{0,20}\\bby (?:the |his |her )?${OTHERS}\\b|\\b${OTHERS} (?:has |had |says he (?:has )?)?(?:already )?${CHANGED}\\b`,
+  "i",
+);
+
+/** Another one was put in before the board came: it fails all the same. */
+const changedBefore = (text: string, refs: readonly string[]): Said[] =>
+  CHANGED_BEFORE.test(text)
+    ? refs
+        .filter((ref) => !/^(?:J|F|TP|BT)\d/.test(ref))
+        .map((ref) => ({
+          key: `changed before ${ref}`.toUpperCase(),
+          what: `another ${ref} in its place`,
+          refs: [],
+          against: [{ ref, by: "changed-before" } satisfies Against],
+        }))
+    : [];
 
 const BACK_IN = /\bold (?:one|chip|part) (?:is |was |went )?(?:put )?back\b/i;
 

@@ -5,6 +5,7 @@ import { findRail } from "../../../../judge/rail-name";
 import type { Board } from "../../../../knowledge/types";
 import { disconnectionsIn } from "../../../../log/disconnections";
 import { kindOfPlaced } from "../../../../log/kinds";
+import { saysPowerOff } from "../power-off";
 import type { Sentence } from "../sentences";
 import { plainlySaid, type SaidRow, wordSaid } from "./said";
 
@@ -54,7 +55,7 @@ export function railsSaid({ text: whole, at: from }: Sentence, board: Board, isO
     const { ohms, volts = "", unit = "" } = read.groups;
     const typed = read[0].slice(read[0].search(new RegExp(`(?:${FIGURE})\\s?\\S*$`)));
     const value = wordSaid(typed.trim(), from + end + read[0].indexOf(typed));
-    const note = off ? { note: wordSaid(text.trim(), from) } : {};
+    const note = off || saysPowerOff(text) ? { note: wordSaid(text.trim(), from) } : {};
     if (ohms !== undefined || (isOhms && unit === ""))
       return [{ procedure: kindOfPlaced("rail-ohms"), cells: { rail: name, resistance: value, ...note } }];
     // A round figure without its unit may be anything.
@@ -70,6 +71,6 @@ export function railsSaid({ text: whole, at: from }: Sentence, board: Board, isO
           ),
         }
       : {};
-    return [{ procedure: kindOfPlaced("rail-volts"), cells: { rail: name, dc: value, ...rippled } }];
+    return [{ procedure: kindOfPlaced("rail-volts"), cells: { rail: name, dc: value, ...rippled, ...note } }];
   });
 }

@@ -6,13 +6,14 @@ import type { Member } from "../conflict";
 import type { ReadNets } from "../read-nets";
 import { jointSuspect, outsideSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
+import { working } from "../working";
 import { alongLine, ofMany, through } from "./along-line";
 import { bridged } from "./opens";
 
 /** The wiring of the line in the machine. */
 const WIRING = 0.15;
 /** What most of the lines share. */
-const SILENT = { chip: 0.5, power: 0.5, header: 0.4, before: 0.35, outside: 0.1 } as const;
+const SILENT = { chip: 0.5, power: 0.5, header: 0.4, before: 0.35, outside: 0.1, moves: 0.1 } as const;
 const STUCK = {
   chip: 0.4,
   behind: 0.3,
@@ -57,28 +58,42 @@ function shared(model: BoardModel, lines: readonly Net[]): Map<PartModel, number
   return new Map([...shares].map(([part, on]) => [part, on.size / lines.length]));
 }
 
-function silent(model: BoardModel, finding: SignFinding): readonly Member[] {
+/** It was seen to move what it drives: it does its work, or most of it. */
+const isMoving = (part: PartModel, moves: ReadonlySet<Net>): boolean =>
+  part.signalPins.some(({ pin, net }) => {
+    const role = pinRoleOf(part, pin);
+    return (role === "drives" || role === "may-drive") && moves.has(net);
+  });
+
+function silent(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
   const members: Member[] = [];
+  const moves = working(model, read);
+  const leftOf = (part: PartModel): number => (isMoving(part, moves) ? SILENT.moves : 1);
   for (const [part, share] of shared(model, netsOf(model, finding.nets))) {
     if (share < 0.3) continue;
     const { ref } = part.part;
     const chip = part.kind !== "resistor-network" && part.kind !== "connector";
     const weight = part.kind === "connector" ? SILENT.header : chip ? SILENT.chip : 0.05;
-    members.push({ suspect: partSuspect(ref), weight: weight * Math.min(1, share * 1.5) });
+    const left = leftOf(part) * Math.min(1, share * 1.5);
+    members.push({ suspect: partSuspect(ref), weight: weight * left });
     if (!chip) continue;
     const { ground, supply } = powerPins(part);
     for (const pin of [...ground, ...supply])
-      members.push({ suspect: jointSuspect(ref, pin), weight: SILENT.power * Math.min(1, share * 1.5) });
+      members.push({ suspect: jointSuspect(ref, pin), weight: SILENT.power * left });
     // What tells it which line to drive.
     for (const { pin } of part.signalPins) {
       if (pinRoleOf(part, pin) !== "drives") continue;
       for (const { net, pin: at } of needs(part, pin, "steady")) {
         if (model.isSupply(net)) continue;
-        members.push({ suspect: trackSuspect(net.name), weight: SILENT.before * 0.3 });
+        const comes = moves.has(net) ? SILENT.moves : 1;
+        members.push({ suspect: trackSuspect(net.name), weight: SILENT.before * 0.3 * comes });
         members.push({ suspect: jointSuspect(ref, at), weight: SILENT.before * 0.3 });
         for (const other of model.onNet(net))
           if (other !== part)
-            members.push({ suspect: partSuspect(other.part.ref), weight: SILENT.before * share });
+            members.push({
+              suspect: partSuspect(other.part.ref),
+              weight: SILENT.before * share * comes * leftOf(other),
+            });
       }
     }
   }

@@ -113,25 +113,34 @@ const saysAgain = ({ table, row }: Reading): boolean =>
   /\b(?:again|once more|second time)\b/i.test(table.rows[row]?.cells.note?.text ?? "");
 
 /** The readings of a table that have a value and a place, with a key of heading and place; kept with the table. */
-const keysOf = memo((table: LogTable, ctx: LogContext): readonly (readonly [Reading, string])[] => {
+const keysOf = (table: LogTable, ctx: LogContext): readonly (readonly [Reading, string])[] =>
+  keysBy(table, isOfAnyBoard(table) ? undefined : ctx);
+
+/** Pins are given by plain numbers, and no rails, so that no board tells two of them to be one place. */
+const isOfAnyBoard = memo(({ readings }: LogTable): boolean =>
+  readings.every(({ subject: { pin, rail } }) => !rail && (!pin || /^[1-9]\d{0,2}$/.test(pin.text))),
+);
+
+const keysBy = memo((table: LogTable, ctx: LogContext | undefined) => {
   const heading = headingKey(table);
-  return table.readings.flatMap((reading) => {
+  return table.readings.flatMap((reading): (readonly [Reading, string])[] => {
     const key = reading.value.kind === "empty" ? undefined : keyOf(reading, ctx);
     return key === undefined ? [] : [[reading, `${heading}\u0000${key}`] as const];
   });
 });
 
-const isEachOnce = memo((table: LogTable, ctx: LogContext): boolean => {
-  const keys = keysOf(table, ctx);
-  return new Set(keys.map(([, key]) => key)).size === keys.length;
-});
+const isEachOnce = (table: LogTable, ctx: LogContext): boolean => areOnce(keysOf(table, ctx));
+
+const areOnce = memo(
+  (keys: ReturnType<typeof keysOf>): boolean => new Set(keys.map(([, key]) => key)).size === keys.length,
+);
 
 /** Only tables that say where each reading was taken can hold the same one twice. */
-function keyOf(reading: Reading, ctx: LogContext): string | undefined {
+function keyOf(reading: Reading, ctx: LogContext | undefined): string | undefined {
   const { ref, pin, rail, row, column } = reading.subject;
   if (isClock(reading)) return undefined;
   if (ref && pin) {
-    const place = testPointOf(reading.subject, ctx);
+    const place = ctx && testPointOf(reading.subject, ctx);
     // A pin read again with a chip out is another reading.
     const apart = JSON.stringify(reading.apart ?? "");
     return [reading.measure, place?.ref ?? ref.text, place?.pin?.number ?? pin.text, besides(reading), apart]
@@ -139,7 +148,7 @@ function keyOf(reading: Reading, ctx: LogContext): string | undefined {
       .toUpperCase();
   }
   if (rail) {
-    const name = (ctx.board && findRail(ctx.board.value, rail.text)?.name) ?? rail.text.replace(/\s+/g, "");
+    const name = (ctx?.board && findRail(ctx.board.value, rail.text)?.name) ?? rail.text.replace(/\s+/g, "");
     return [reading.measure, name, timeOf(reading), besides(reading)].join("\u0000").toUpperCase();
   }
   if (row && column && reading.table.shape === "long") {

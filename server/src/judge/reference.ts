@@ -1,4 +1,5 @@
 import { defined } from "../base/defined";
+import { memo } from "../base/memo";
 import type { Expected } from "../knowledge/types";
 import type { Reading } from "../log/model";
 import { parseQuantity } from "../quantity/quantity";
@@ -24,6 +25,7 @@ export function boardReference(
   const first = reading.table.procedure.columns.find((c) => c.role === "reading" && c.quantity === wanted);
   if (first?.measure !== reading.spec.measure) return undefined;
   return expectedWhere(
+    reading.subject.rail ? undefined : place,
     (item) =>
       matches(item, reading, place, ctx) &&
       dimensionOf(item.low, unit) === wanted &&
@@ -41,6 +43,7 @@ export function expectedAt(
   ctx: LogContext,
 ): Reference | undefined {
   const expected = expectedWhere(
+    place,
     (item) => item.procedure === procedure && item.rail === undefined && isAt(item, place),
     unit,
     ctx,
@@ -145,13 +148,28 @@ function pooledAt(place: BaselinePlace, { pooled }: LogContext): Reference | und
   });
 }
 
+/** What a board expects of each part, in the order of its file. */
+const expectedOf = memo((items: readonly Expected[]): ReadonlyMap<string, readonly Expected[]> => {
+  const byRef = new Map<string, Expected[]>();
+  for (const item of items) {
+    const ref = item.ref?.toUpperCase() ?? "";
+    const known = byRef.get(ref);
+    if (known) known.push(item);
+    else byRef.set(ref, [item]);
+  }
+  return byRef;
+});
+
+/** @param place whose part alone is looked for; undefined where a rail may be */
 function expectedWhere(
+  place: TestPoint | undefined,
   fits: (item: Expected) => boolean,
   unit: string,
   ctx: LogContext,
 ): Reference | undefined {
   const board = ctx.board;
-  const found = board?.value.expected.find(fits);
+  const items = board?.value.expected;
+  const found = (place && items ? expectedOf(items).get(place.ref.toUpperCase()) : items)?.find(fits);
   if (!board || !found) return undefined;
   const low = siValue(found.low, unit);
   const high = siValue(found.high, unit);

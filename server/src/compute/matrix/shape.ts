@@ -1,5 +1,7 @@
 // A matrix as the computations here see it: a size, the crossings nobody may exercise, and names for the sentences.
 // Rows, columns and crossings count from 1, as in board files.
+
+import { memo, memoHeld } from "../../base/memo";
 import type { Matrix } from "../../knowledge/types";
 import { type Err, refused } from "../result";
 
@@ -31,15 +33,21 @@ export interface MatrixShape {
   readonly cellNames?: readonly (readonly (string | null)[])[];
 }
 
-/** The shape of a board file's matrix. */
-export const shapeOf = (matrix: Matrix): MatrixShape => ({
-  rows: matrix.rows.length,
-  columns: matrix.columns.length,
-  reserved: matrix.reserved.map(([row, column]) => ({ row, column })),
-  rowNames: matrix.rows,
-  columnNames: matrix.columns,
-  cellNames: matrix.cells,
-});
+/** The shape of a board file's matrix; the very same object for like matrices, of whatever board. */
+export const shapeOf = memo(
+  (matrix: Matrix): MatrixShape =>
+    ofText(
+      JSON.stringify({
+        rows: matrix.rows.length,
+        columns: matrix.columns.length,
+        reserved: matrix.reserved.map(([row, column]) => ({ row, column })),
+        rowNames: matrix.rows,
+        columnNames: matrix.columns,
+        cellNames: matrix.cells,
+      }),
+    ),
+);
+const ofText = memoHeld((text): MatrixShape => JSON.parse(text));
 
 /** One number a crossing, for sets and maps. */
 export const crossingKey = ({ row, column }: Crossing): number => row * (MOST_LINES + 1) + column;

@@ -6,7 +6,7 @@ export interface PinWindow {
   readonly high: number;
   readonly is: "ground" | "supply" | "input" | "other";
   /** Another part on its net conducts there, whatever becomes of this one. */
-  readonly shared?: true;
+  readonly shared?: true | undefined;
 }
 
 /** A row of a chip's column in the order of the table. */

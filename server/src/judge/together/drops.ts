@@ -45,9 +45,27 @@ function windowAt(at: TestPoint, pin: number, ctx: LogContext): PinWindow | unde
         : place.pin.direction === "input"
           ? "input"
           : "other";
-  return conductsBeside(place, ctx) ? { low, high, is, shared: true } : { low, high, is };
+  return new DropWindow(low, high, is, place, ctx);
 }
 
-/** A pin of another chip on the net has a drop of its own. */
-const conductsBeside = ({ ref, net, tiedTo }: TestPoint, ctx: LogContext): boolean =>
-  tiedTo === undefined && net !== undefined && windowsOnNet(net, ref, ctx).length > 0;
+/** What else is on a net is looked up where it is asked for: of the few chips that may be dead. */
+class DropWindow implements PinWindow {
+  readonly #place: TestPoint;
+  readonly #ctx: LogContext;
+  constructor(
+    readonly low: number,
+    readonly high: number,
+    readonly is: PinWindow["is"],
+    place: TestPoint,
+    ctx: LogContext,
+  ) {
+    this.#place = place;
+    this.#ctx = ctx;
+  }
+
+  /** A pin of another chip on the net has a drop of its own. */
+  get shared(): true | undefined {
+    const { ref, net, tiedTo } = this.#place;
+    return (tiedTo === undefined && net && windowsOnNet(net, ref, this.#ctx).length > 0) || undefined;
+  }
+}

@@ -120,19 +120,15 @@ const resultsInBlocks = inBlocksBy((block, board: Board) => {
     const matrix = matrixOfTable(table, board);
     if (!matrix) return [];
     const said = leadingTo(block, table);
-    const results = resultsOf(table, matrix);
+    const results = readTable(table, shapeOf(matrix));
     const isRest = AT_REST.test(`${table.section.heading?.text ?? ""}; ${said}`);
     return [{ matrix, table, said, ...(isRest ? atRest(results) : results) }];
   });
   return all.length === 0 ? undefined : all;
 });
 
-/** What one table says; read once for a table and a matrix. */
-export const resultsOf = memo(
-  (table: LogTable, matrix: Matrix): TableResults => readTable(table, shapeOf(matrix)),
-);
-
-function readTable(table: LogTable, shape: MatrixShape): TableResults {
+/** What one table says; read once for a table and like matrices. */
+const readTable = memo((table: LogTable, shape: MatrixShape): TableResults => {
   const entries: MatrixEntry[] = [];
   const strangers = new Map<number, Stranger>();
   const waiting: Crossing[] = [];
@@ -163,7 +159,7 @@ function readTable(table: LogTable, shape: MatrixShape): TableResults {
     if (told) entries.push({ reading, table, held: { closed: at.cells, seen: [...at.cells, ...more] } });
   }
   return { entries, strangers: [...strangers.values()], waiting };
-}
+});
 
 const HELD = /\bwith\b(?=.*\b(?:closed|held|down|pressed|made|in)\b)/i;
 

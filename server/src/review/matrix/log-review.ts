@@ -70,7 +70,7 @@ function reviewsOf(log: MatrixLog): readonly PhaseReview[] {
   const order = log.tables.map(({ phase }) => phase).join();
   const phases = [...new Set(log.tables.map(({ phase }) => phase))].sort((a, b) => a - b);
   return phases.flatMap((phase): PhaseReview[] => {
-    const { some, review, later } = factsOnce(log.tables, log.matrix, `${phase} of ${order}`, () =>
+    const { some, review, later } = factsOnce(log.tables, log.shape, `${phase} of ${order}`, () =>
       factsOf(log, phase),
     );
     if (!review.ok || !some) return [];
@@ -96,11 +96,13 @@ function factsOf(log: MatrixLog, phase: number): PhaseFacts {
   return {
     some: entries.length > 0,
     review: reviewMatrix(log.shape, recordedIn(entries), heldIn(entries)),
-    later: recordedIn(
-      log.tables.filter((table) => table.phase > phase).flatMap((table) => table.entries),
-    ).filter(({ result }) => result.state === "works"),
+    later: log.tables.filter((table) => table.phase > phase).flatMap(({ entries }) => workingIn(entries)),
   };
 }
+
+const workingIn = memo((entries: readonly MatrixEntry[]) =>
+  recordedIn(entries).filter(({ result }) => result.state === "works"),
+);
 
 const recordedIn = (entries: readonly MatrixEntry[]): readonly Recorded[] =>
   entries.flatMap((entry) => ("recorded" in entry ? [entry.recorded] : []));

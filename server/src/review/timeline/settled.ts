@@ -9,7 +9,7 @@ import type { Judgement } from "../../judge";
 import type { LogContext } from "../../judge/context";
 import { type JudgedHere, judgedOfLog } from "../../judge/of-log";
 import { findRail } from "../../judge/rail-name";
-import { pinName, testPointOf } from "../../judge/test-point";
+import { pinName, type TestPoint, testPointOf } from "../../judge/test-point";
 import { blockAt, type LogDocument } from "../../log/document";
 import type { Reading } from "../../log/model";
 import { momentIn, timelineOf } from "../../log/timeline";
@@ -43,11 +43,12 @@ export const settledIn = memo((doc: LogDocument, ctx: LogContext): Answers | und
     momentIn(timeline, table ?? reading.table).repairs;
 
   const known = new Map<string, Latest | undefined>();
-  const latestOf = (key: string): Latest | undefined => {
+  const latestOf = ({ key, where }: Placed): Latest | undefined => {
     if (known.has(key)) return known.get(key);
     let latest: Latest | undefined;
     for (const { first, run } of runs) {
-      for (const { at, one } of placesInRun(run, ctx).byKey.get(key) ?? []) {
+      for (const { at, one } of placesInRun(run, ctx).byWhere.get(where) ?? []) {
+        if (one.key !== key) continue;
         const here = judged[first + at]!;
         const phase = phaseOf(here, one);
         if (latest && latest.phase > phase) continue;
@@ -63,7 +64,7 @@ export const settledIn = memo((doc: LogDocument, ctx: LogContext): Answers | und
     return latest;
   };
   const answerTo = (one: Placed, here: JudgedHere): SettledBy | undefined => {
-    const latest = latestOf(one.key);
+    const latest = latestOf(one);
     return latest?.right && latest.phase > phaseOf(here, one) ? latest.by : undefined;
   };
 
@@ -118,10 +119,24 @@ function* startingAt(judged: readonly JudgedHere[], start: number | undefined): 
   for (let at = countBefore(judged, start - 1); judged[at]?.start === start; at++) yield judged[at]!;
 }
 
-interface Placed {
-  readonly key: string;
-  readonly verdict: Judgement["verdict"];
-  readonly reading: Reading;
+class Placed {
+  #key: string | undefined;
+  constructor(
+    /** In capitals. */
+    readonly where: string,
+    readonly verdict: Judgement["verdict"],
+    readonly reading: Reading,
+  ) {}
+
+  /** The same place, measured the same way with the same things on its net. */
+  get key(): string {
+    const { table, measure, apart } = this.reading;
+    const { load, power } = table.section.qualifiers;
+    this.#key ??= [table.procedure.id, measure, load, power, this.where, JSON.stringify(apart ?? "")]
+      .join("\n")
+      .toUpperCase();
+    return this.#key;
+  }
 }
 
 interface Places {
@@ -134,8 +149,8 @@ const placesIn = memo((judgements: ReadonlyMap<Reading, Judgement>, ctx: LogCont
   const all = [...judgements.values()].flatMap((judgement): Placed[] => {
     const { verdict, reading } = judgement;
     const judged = verdict === "out-of-limits" || verdict === "suspect" || verdict === "within-limits";
-    const key = judged ? keyOf(judgement, ctx) : undefined;
-    return key === undefined ? [] : [{ key, verdict, reading }];
+    const where = judged ? whereOf(judgement, ctx) : undefined;
+    return where === undefined ? [] : [new Placed(where, verdict, reading)];
   });
   return withLater({ all }, { byStart: once(() => grouped(all, ({ reading }) => reading.cell.span.start)) });
 });
@@ -155,8 +170,8 @@ const placesInRun = memo((run: KeyRun<ReadonlyMap<Reading, Judgement>>, ctx: Log
     const pin = place && pinName(place);
     return place && pin !== undefined ? pinText({ ref: place.ref, pin }) : undefined;
   };
-  const byKey: ReadonlyMap<string, readonly PlacedInRun[]> = grouped(all, ({ one }) => one.key);
-  return withLater({ byKey }, { byPin: once(() => grouped(all, pinOf)) });
+  const byWhere: ReadonlyMap<string, readonly PlacedInRun[]> = grouped(all, ({ one }) => one.where);
+  return withLater({ byWhere }, { byPin: once(() => grouped(all, pinOf)) });
 });
 
 function grouped<T, K>(all: readonly T[], keyOf: (one: T) => K | undefined): ReadonlyMap<K, readonly T[]> {
@@ -171,12 +186,11 @@ function grouped<T, K>(all: readonly T[], keyOf: (one: T) => K | undefined): Rea
   return groups;
 }
 
-/** The same place, measured the same way with the same things on its net; undefined where a row names none. */
-function keyOf({ reading, place }: Judgement, ctx: LogContext): string | undefined {
-  const { table, measure, subject, apart } = reading;
+/** Where a reading was taken, in capitals; undefined where a row names no place. */
+function whereOf({ reading, place }: Judgement, ctx: LogContext): string | undefined {
+  const { table, subject } = reading;
   // Which of several times a repair answers nobody can tell.
   if (table.kind.place === "time") return undefined;
-  const { load, power } = table.section.qualifiers;
   const rail = subject.rail && ctx.board && findRail(ctx.board.value, subject.rail.text)?.name;
   // Two points are one place, whichever end was written first.
   const at =
@@ -185,12 +199,12 @@ function keyOf({ reading, place }: Judgement, ctx: LogContext): string | undefin
       : table.kind.place === "item" && subject.item
         ? subject.item.text.trim()
         : place
-          ? `${place.ref}.${pinName(place) ?? ""}`
+          ? nameOf(place)
           : rail;
-  return at === undefined
-    ? undefined
-    : [table.procedure.id, measure, load, power, at, JSON.stringify(apart ?? "")].join("\n").toUpperCase();
+  return at?.toUpperCase();
 }
+
+const nameOf = memo((place: TestPoint): string => `${place.ref}.${pinName(place) ?? ""}`);
 
 const endsOf = ({ subject: { from, to } }: Reading): string | undefined =>
   from &&

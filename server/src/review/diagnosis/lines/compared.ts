@@ -40,7 +40,8 @@ export function* netObservations(
   }
   const as = comparedAs(table);
   if (!as) return;
-  for (const { net, readings } of byNet(placedReadings(table, ctx))) {
+  const placed = placedReadings(table, ctx);
+  for (const { net, readings } of byNet(placed)) {
     if (readings.length < 2) continue;
     if (readings.some(({ reading }) => judgements.get(reading)?.verdict === "out-of-limits")) continue;
     const result = netAgreement({ net, kind: as.kind, readings });
@@ -58,7 +59,10 @@ export function* netObservations(
         kind: "net",
         net,
         pins: [...first.low, ...first.high].map(pinOf),
-        apart: aloneOf(first.low, first.high) ?? aloneOf(first.high, first.low),
+        apart:
+          aloneOf(first.low, first.high) ??
+          aloneOf(first.high, first.low) ??
+          unlikeItsChip(first.low, first.high, placed),
       }),
     };
   }
@@ -69,6 +73,30 @@ const pinOf = ({ ref, pin }: PinRef): PinRef => ({ ref, pin });
 /** The only pin of the one side, where those of the other bear each other out. */
 const aloneOf = ([one, ...more]: readonly PinRef[], others: readonly PinRef[]): PinRef | undefined =>
   one && more.length === 0 && others.length > 1 ? pinOf(one) : undefined;
+
+/** Readings of a chip that show what its pins usually read, and how much further off the one has to be than the other. */
+const USUAL = { least: 3, further: 4 } as const;
+
+interface At extends PinRef {
+  readonly value: number;
+}
+
+/** Of two pins that differ, the one that differs from the rest of its own chip as well. */
+function unlikeItsChip(low: readonly At[], high: readonly At[], all: readonly At[]): PinRef | undefined {
+  const pair = [...low, ...high];
+  const [a, b] = pair;
+  if (!a || !b || pair.length > 2) return undefined;
+  const offOf = ({ ref, pin, value }: At): number => {
+    const others = all
+      .filter((one) => one.ref === ref && one.pin !== pin && Number.isFinite(one.value))
+      .map((one) => one.value)
+      .sort((x, y) => x - y);
+    const usual = others.length < USUAL.least ? undefined : others[others.length >> 1];
+    return usual === undefined ? Number.NaN : Math.abs(value - usual);
+  };
+  const [offA, offB] = [offOf(a), offOf(b)];
+  return offA > USUAL.further * offB ? pinOf(a) : offB > USUAL.further * offA ? pinOf(b) : undefined;
+}
 
 /** Gates whose recorded states contradict their truth tables, and those whose states agree. */
 export function* gateObservations(block: LogBlock, ctx: LogContext): Iterable<Observation> {

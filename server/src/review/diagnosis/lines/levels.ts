@@ -26,6 +26,8 @@ const HIGH = 2.0;
 const MOST_VOLTS = 60;
 /** A mean of volts that is none: a logic line that stays at one end. */
 const NO_MEAN = { low: 0.08, high: 4.75, most: 5.4 } as const;
+/** The same where nobody says that it moves: a clock is high for a good part of its time. */
+const AT_END = { low: 0.3, high: 4.6 } as const;
 const NEAR_DECADE = 0.03;
 /** Where an open input of TTL stands, volts: common practice, no source. */
 const OPEN = { low: 1.2, high: 1.8 } as const;
@@ -44,9 +46,19 @@ const besideOf = ({ subject }: Reading): string =>
 
 type State = SeenLevel["state"];
 
+/** Volts of a junction that conducts. Common practice, no source. */
+const BASE = { on: 0.55, most: 1 } as const;
+
+/** A base stands at no more than its junction when it is driven. */
+const baseState = (volts: number, { device, pin }: TestPoint): "high" | undefined =>
+  device?.kind === "transistor" && /^B$|base/i.test(pin?.name ?? "") && volts >= BASE.on && volts <= BASE.most
+    ? "high"
+    : undefined;
+
 /** What the pin stands at; "between" for a voltage that is no level. */
-export function stateAt(reading: Reading, { family }: TestPoint): State | "between" | undefined {
+export function stateAt(reading: Reading, place: TestPoint): State | "between" | undefined {
   const { value, spec, subject } = reading;
+  const { family } = place;
   if (value.kind === "state") return value.state;
   const extent = extentOf(value);
   if (!extent || extent.low !== extent.high) return undefined;
@@ -64,6 +76,8 @@ export function stateAt(reading: Reading, { family }: TestPoint): State | "betwe
       : extent.low > NO_MEAN.high && extent.low < NO_MEAN.most
         ? "high"
         : "pulsing";
+  const based = baseState(extent.low, place);
+  if (based !== undefined) return based;
   const levels = family && familyLevels(family);
   const [low, high] = levels?.ok ? [levels.vil, levels.vih] : [LOW, HIGH];
   // No logic stands there: a slip, or another unit.
@@ -217,6 +231,11 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
       (reading.spec.quantity === "voltage" && STILL.test(reading.subject.note?.text ?? ""));
     if (ticks && isFlat && state !== "pulsing" && state !== undefined)
       return ["clock-dead", "steady", `reads ${typed} and does not move where a clock runs`];
+    // What runs has a mean between its ends.
+    const mean = reading.spec.quantity === "voltage" ? extentOf(reading.value)?.high : undefined;
+    const atEnd = mean !== undefined && (mean < AT_END.low || (mean > AT_END.high && mean < NO_MEAN.most));
+    if (ticks && atEnd && (state === "low" || state === "high"))
+      return ["clock-dead", "steady", `reads ${typed}, which is no mean of a clock that runs`];
     if (state === "floating" && place?.pin?.direction !== "not-connected" && expectsLevel(place))
       return ["floating", "floating", "floats"];
     if (held !== undefined && state === held && !isByBoard)

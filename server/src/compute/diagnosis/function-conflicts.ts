@@ -35,6 +35,8 @@ const WEIGHT = {
   acrossChip: 0.2,
   /** Leakage eats legs, contacts and tracks before it gets into a chip. */
   surface: 0.35,
+  /** It was seen beneath the part, and not on it. */
+  under: 0.03,
   surfaceJoint: 0.4,
   surfaceTrack: 0.35,
   splitTrack: 0.8,
@@ -146,7 +148,9 @@ export function partConflict(model: BoardModel, finding: Of<"part">, read: ReadN
       : isShorted
         ? WEIGHT.resistorLow
         : finding.surface
-          ? WEIGHT.surface
+          ? finding.under
+            ? WEIGHT.under
+            : WEIGHT.surface
           : WEIGHT.itself;
   return {
     members: membersOf(

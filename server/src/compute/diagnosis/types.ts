@@ -31,6 +31,8 @@ export type DiagnosisFinding =
       readonly says: string;
       /** Something lies on it, leakage or dirt, that gets at legs and tracks first. */
       readonly surface?: boolean;
+      /** And that on what holds it: its socket, pads, the board beneath. */
+      readonly under?: boolean;
     }
   /** A gate whose recorded states contradict its truth table; `pins` are those the contradiction rests on. */
   | {

@@ -44,3 +44,28 @@ export function working(model: BoardModel, read: ReadNets, asked = false): Reado
   }
   return seen;
 }
+
+const LEADS: ReadonlySet<string> = new Set(["resistor", "diode", "capacitor"]);
+
+/** The same with what leads to it, through resistors, diodes and capacitors, where nothing else drives it. */
+export function fedFrom(model: BoardModel, read: ReadNets): ReadonlySet<Net> {
+  const queue = [...working(model, read)];
+  const seen = new Set(queue);
+  for (let i = 0; i < queue.length && i < MOST_NODES; i += 1) {
+    const net = queue[i]!;
+    const parts = net.pins.flatMap(({ ref, pin }) => {
+      const part = model.part(ref);
+      return part ? [{ part, pin }] : [];
+    });
+    if (parts.some(({ part, pin }) => drivesAt(model.part, net, part, pin))) continue;
+    for (const { part, pin } of parts) {
+      const leads = part.pins.length === 2 && LEADS.has(part.kind);
+      for (const end of leads ? otherEnds(part, pin) : [])
+        if (!seen.has(end.net) && !model.isSupply(end.net)) {
+          seen.add(end.net);
+          queue.push(end.net);
+        }
+    }
+  }
+  return seen;
+}

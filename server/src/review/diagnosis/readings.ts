@@ -15,6 +15,7 @@ import { alongNets } from "./lines/along";
 import { joinedDrops } from "./lines/between";
 import { gateObservations, netObservations } from "./lines/compared";
 import { halfPulled } from "./lines/half-pulled";
+import { ohmsBeside } from "./lines/ohms-beside";
 import { openToGround } from "./lines/to-ground";
 import type { Observation } from "./observation";
 import { OBSERVERS } from "./observers";
@@ -91,6 +92,7 @@ function observe(
   found.push(...halfPulled(block, ctx), ...openToGround(block, ctx));
   for (const { found: instead, spans: of } of [
     nearestShorts(block, ctx),
+    ohmsBeside(block, ctx),
     railsAtPins(block, judgements, ctx),
   ])
     found.splice(0, found.length, ...found.filter(({ span }) => !of.has(span.start)), ...instead);

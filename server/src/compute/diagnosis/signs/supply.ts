@@ -9,6 +9,7 @@ import type { ReadNets } from "../read-nets";
 import { elsewhereSuspect, jointSuspect, outsideSuspect, partSuspect, trackSuspect } from "../suspects";
 import type { SignFinding } from "../types";
 import { upstreamOf } from "../upstream";
+import { fedFrom } from "../working";
 import { withDeadRail } from "./dead-rail";
 
 type Wrong = "low" | "high" | "ripple" | "mains";
@@ -373,7 +374,7 @@ function allRails(model: BoardModel, { refs = [] }: SignFinding, read: ReadNets)
 const BACKUP = { store: 0.7, resistor: 0.5, joint: 0.4, diode: 0.2, load: 0.05 } as const;
 
 /** What is left, or made, of what would explain half of the peaks on one rail. */
-const HALF = { bridge: 0.12, reservoir: 0.02, before: 1, header: 3 } as const;
+const HALF = { bridge: 0.12, reservoir: 0.02, before: 1, header: 3, arrives: 0.05 } as const;
 
 const ALIKE = { outside: 0.9, board: 0.1 } as const;
 const ALL = { header: 0.8, shared: 0.3, outside: 0.6, least: 0.5 } as const;
@@ -437,12 +438,22 @@ export const SUPPLY_SIGNS = {
   // Of two rails from one winding with a tap, both have lost the same half: what they share lies before the bridge.
   "winding-half": (model: BoardModel, finding: SignFinding, read: ReadNets) => {
     const rail = railOf(model, finding);
+    const comes = fedFrom(model, read);
     return (rail ? made(model, rail, "mains", read) : []).flatMap(({ suspect, weight }): Member[] => {
       const net = suspect.kind === "track" ? model.board.nets.get(suspect.net) : undefined;
       if (net && model.isSupply(net)) return [];
       const ref = suspect.kind === "part" || suspect.kind === "joint" ? suspect.ref : "";
       const kind = model.part(ref)?.kind;
       const at = suspect.kind === "joint" ? model.netAt(ref, suspect.pin) : undefined;
+      // The half that something else is seen to run from arrives.
+      const own = at
+        ? [at]
+        : net
+          ? [net]
+          : kind === "fuse"
+            ? (model.part(ref)?.pins.map((pin) => pin.net) ?? [])
+            : [];
+      if (own.some((one) => comes.has(one))) return [{ suspect, weight: weight * HALF.arrives }];
       const left =
         kind === "connector" || suspect.kind === "outside"
           ? HALF.header

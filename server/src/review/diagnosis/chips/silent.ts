@@ -5,11 +5,11 @@ import type { SignFinding } from "../../../compute/diagnosis/types";
 import type { Board, Device, DevicePin, PinRef } from "../../../knowledge/types";
 import type { LocatedObservation } from "../observation";
 
-/** Inputs that move and outputs that do not, at least, and of its outputs how many have to be known. */
-const LEAST = { moving: 2, movingForOne: 4, still: 2, share: 0.5 } as const;
+/** Lines both ways that make a port; inputs that move and outputs that do not, at least, and of its outputs how many have to be known. */
+const LEAST = { port: 4, moving: 2, movingForOne: 4, still: 2, share: 0.5 } as const;
 const KINDS: ReadonlySet<string> = new Set(["logic", "interface"]);
-const ENABLE = /^[/~]?\d?(?:E|EN|G|OE|CS|CE|S|STB|STROBE|INH|INHIBIT|BI|RBI|BI\/RBO)\d*[A-C]?$/i;
-const CLEARS = /^[/~]?\d?(?:CLR|CLEAR|MR|R|RES|RESET|PRE|PR|SET|LD|LOAD|PE)\d*$/i;
+const ENABLE = /^[/~]?\d?(?:E|EN|G|OE|CS|CE|S|STB|STROBE|INH|INHIBIT)\d*[A-C]?$/i;
+const CLEARS = /^[/~]?\d?(?:CLR|CLEAR|MR|R|RES|RESET|PRE|PR|SET|LD|LOAD|PE|LT|BI|BI\/RBO)\d*$/i;
 const CLOCKS = /^[/~]?\d?(?:CLK|CK|CP|CLOCK|LE|C|\d-\dEN)\d*$/i;
 
 export function silentChips(
@@ -22,7 +22,8 @@ export function silentChips(
     if (one.level) byChip.set(one.level.ref, [...(byChip.get(one.level.ref) ?? []), one]);
   return [...byChip].flatMap(([ref, seen]): LocatedObservation[] => {
     const device = deviceOf(board.parts.get(ref)?.device ?? "");
-    const isPort = device && [...device.pins.values()].some(({ direction }) => direction === "bidirectional");
+    const both = [...(device?.pins.values() ?? [])].filter(({ direction }) => direction === "bidirectional");
+    const isPort = both.length >= LEAST.port;
     if (!device || !KINDS.has(device.kind)) return [];
     const at = seen.flatMap((one) => {
       const pin = device.pins.get(one.level?.pin ?? "");
@@ -151,7 +152,7 @@ function isHeldBack(
 ): boolean {
   const rests = at.some(({ pin, state }) => {
     const isLow = /^[/~]/.test(pin.name);
-    if (pin.direction !== "input") return false;
+    if (pin.direction !== "input" && pin.direction !== "bidirectional") return false;
     if (ENABLE.test(pin.name)) return state === (isLow ? "high" : "low");
     return CLEARS.test(pin.name) && state === (isLow ? "low" : "high");
   });

@@ -74,8 +74,11 @@ const pinOf = ({ ref, pin }: PinRef): PinRef => ({ ref, pin });
 const aloneOf = ([one, ...more]: readonly PinRef[], others: readonly PinRef[]): PinRef | undefined =>
   one && more.length === 0 && others.length > 1 ? pinOf(one) : undefined;
 
-/** Readings of a chip that show what its pins usually read, and how much further off the one has to be than the other. */
-const USUAL = { least: 3, further: 4 } as const;
+/**
+ * Readings of a chip that show what its pins usually read, how much further off the one has to be than the other, and volts that
+ * pins of a chip differ by anyway. Common practice, no source.
+ */
+const USUAL = { least: 3, further: 4, off: 0.02 } as const;
 
 interface At extends PinRef {
   readonly value: number;
@@ -94,7 +97,11 @@ function unlikeItsChip(low: readonly At[], high: readonly At[], all: readonly At
     const usual = others.length < USUAL.least ? undefined : others[others.length >> 1];
     return usual === undefined ? Number.NaN : Math.abs(value - usual);
   };
-  const [offA, offB] = [offOf(a), offOf(b)];
+  const known = [offOf(a), offOf(b)];
+  if (known.every(Number.isNaN)) return undefined;
+  const [offA = 0, offB = 0] = known.map((off) =>
+    Number.isNaN(off) ? USUAL.off : Math.max(off, USUAL.off / 2),
+  );
   return offA > USUAL.further * offB ? pinOf(a) : offB > USUAL.further * offA ? pinOf(b) : undefined;
 }
 

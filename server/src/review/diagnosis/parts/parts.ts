@@ -1,7 +1,7 @@
 // A part that was measured or looked at by itself, as the diagnosis takes it.
 
 import { defined } from "../../../base/defined";
-import type { WithinLimits } from "../../../compute/diagnosis/types";
+import type { DiagnosisFinding, WithinLimits } from "../../../compute/diagnosis/types";
 import type { Judgement } from "../../../judge";
 import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
@@ -142,6 +142,8 @@ const SURFACE = /corroded|dirty|lifted/i;
 
 /** What is not the part itself, but holds or feeds it. */
 const UNDER = /\b(?:tracks?|traces?|copper|pads?|prints?|vias?|sockets?|joints?|through[- ]holes?)\b/i;
+/** What was done about it on the spot. */
+const PUT_RIGHT = /\b(?:new|another) (?:socket|one|pads?)\b|\b(?:renewed|replaced|fitted|exchanged)\b/i;
 /** What belongs to the machine and no part of the board. */
 const LOOM = /\b(?:plugs?|looms?|harness|wiring|cables?|crimps?)\b/i;
 
@@ -188,14 +190,21 @@ export function seen(reading: Reading, ctx: LogContext): Observation | undefined
   const { ref } = part;
   const of = `${ref}'s inspection`;
   const says = `${ref} was seen to be ${value.word}.`;
+  const isUnder = UNDER.test(item) && !UNDER.test(part.value ?? "");
+  const isSurface = SURFACE.test(value.word) || isUnder;
+  const isMended = isCellTakenOff(ref, reading) || (isUnder && PUT_RIGHT.test(subject.note?.text ?? ""));
+  // What is burnt or leaking is damaged, whatever did it.
+  const finding = defined<DiagnosisFinding>({
+    kind: "part",
+    ref,
+    verdict: isSurface ? "suspect" : "out-of-limits",
+    of,
+    says,
+    surface: isSurface || undefined,
+    under: isUnder || undefined,
+  });
   return defined({
-    // What is burnt or leaking is damaged, whatever did it.
-    finding:
-      value.ok || isCellTakenOff(ref, reading)
-        ? undefined
-        : SURFACE.test(value.word) || (UNDER.test(item) && !UNDER.test(part.value ?? ""))
-          ? { kind: "part", ref, verdict: "suspect", of, says, surface: true }
-          : { kind: "part", ref, verdict: "out-of-limits", of, says },
+    finding: value.ok || isMended ? undefined : finding,
     look: true,
     key: `${table.procedure.id} ${ref}`.toUpperCase(),
     what: of,

@@ -35,7 +35,7 @@ export const STAGE = {
   forward: 1.5,
   far: 3,
   /** Of its voltage: what a reference stands at, at least and at most, and what feeds one that does. */
-  zener: [0.9, 1.15],
+  zener: [0.9, 1.25],
   feeds: 1.05,
   /** A direct voltage behind a capacitor, at least, and how far it may be from what stands before it. */
   through: 0.5,

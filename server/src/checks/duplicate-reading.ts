@@ -5,6 +5,7 @@ import { findRail } from "../judge/rail-name";
 import { testPointOf } from "../judge/test-point";
 import { blockRuns } from "../log/in-blocks";
 import type { LogBlock, LogDocument, LogTable, Reading } from "../log/model";
+import { leadingTo } from "../log/said-above";
 import { type Span, shift } from "../text/span";
 import { documentCheck } from "./check";
 import { exampleLog } from "./example-board";
@@ -16,7 +17,7 @@ export default documentCheck({
   scope: "document",
   why: "Two values for one pin under the same heading: one of them belongs to another pin, or was taken in another state. Nothing can tell which one counts.",
   remedy:
-    "Correct the pin, put the later values under a heading of their own that says what changed, such as `Diode check after repair`, or write `again` into the note where both are to count.",
+    "Correct the pin, put the later values under a heading of their own that says what changed, such as `Diode check after repair`, say so in a line above their table or in the notes (`cold`, `U3 out`), or write `again` into the note where both are to count.",
   examples: {
     bad: [
       exampleLog(`## Diode check
@@ -44,6 +45,18 @@ export default documentCheck({
 `),
       exampleLog(`## Diode check
 
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.58    |
+
+The clip moved to J3-7:
+
+| Ref | Pin | Reading |
+|-----|-----|---------|
+| U14 | 1   | 0.57    |
+`),
+      exampleLog(`## Diode check
+
 | Ref | Pin | Reading | Note                    |
 |-----|-----|---------|-------------------------|
 | U14 | 1   | 0.64    |                         |
@@ -52,15 +65,23 @@ export default documentCheck({
     ],
   },
   *run({ doc, ctx }) {
-    const first = new Map<string, { span: Span; typed: string }>();
-    for (const { start, table } of tablesReadTwice(doc, ctx)) {
+    const first = new Map<string, { span: Span; typed: string; note: string }>();
+    let under = "";
+    let said = "";
+    for (const { start, block, table } of tablesReadTwice(doc, ctx)) {
+      // Words that lead over to a table say what changed since the one before it.
+      said = leadingTo(block, table) || (under === headingKey(table) ? said : "");
+      under = headingKey(table);
       for (const [reading, key] of keysOf(table, ctx)) {
         const span = shift(reading.cell.span, start);
-        const earlier = first.get(key);
+        const place = `${key}\u0000${said}`;
+        const earlier = first.get(place);
+        const note = noteOf(reading);
         // Who writes that it was read once more means both to count.
         if (earlier && saysAgain(reading)) continue;
+        if (earlier && note !== earlier.note && (WHILE.test(note) || WHILE.test(earlier.note))) continue;
         if (!earlier) {
-          first.set(key, { span, typed: reading.value.typed });
+          first.set(place, { span, typed: reading.value.typed, note });
           continue;
         }
         yield {
@@ -93,7 +114,7 @@ function* tablesReadTwice(doc: LogDocument, ctx: LogContext) {
         for (const table of block.tables) {
           // Where nothing else stands under such a heading, what it holds tells, and is known.
           if (twice.has(headingKey(table)) || !isEachOnce(table, ctx))
-            yield { start: placed.start + start, table };
+            yield { start: placed.start + start, block, table };
         }
       }
     }
@@ -109,8 +130,13 @@ const areEachOnce = memo((run: KeyRun<LogBlock>, ctx: LogContext): boolean =>
   tablesIn(run).every((table) => isEachOnce(table, ctx)),
 );
 
-const saysAgain = ({ table, row }: Reading): boolean =>
-  /\b(?:again|once more|second time)\b/i.test(table.rows[row]?.cells.note?.text ?? "");
+const noteOf = ({ table, row }: Reading): string => table.rows[row]?.cells.note?.text ?? "";
+
+const saysAgain = (reading: Reading): boolean => /\b(?:again|once more|second time)\b/i.test(noteOf(reading));
+
+/** A remark that says in which state it was read, which another state is beside. */
+const WHILE =
+  /\b(?:after|before|while|when|during|until|with(?:out)?|cold|warm(?:ed)?|hot|pressed|held|closed|open(?:ed)?|running|at rest|idle|lit|on|off|out|in|loaded|unloaded|plugged|unplugged|grounded|strapped|lifted|pulled|minutes?|seconds?|min|sec)\b/i;
 
 /** The readings of a table that have a value and a place, with a key of heading and place; kept with the table. */
 const keysOf = (table: LogTable, ctx: LogContext): readonly (readonly [Reading, string])[] =>
@@ -149,7 +175,8 @@ function keyOf(reading: Reading, ctx: LogContext | undefined): string | undefine
   }
   if (rail) {
     const name = (ctx?.board && findRail(ctx.board.value, rail.text)?.name) ?? rail.text.replace(/\s+/g, "");
-    return [reading.measure, name, timeOf(reading), besides(reading)].join("\u0000").toUpperCase();
+    const apart = JSON.stringify(reading.apart ?? "");
+    return [reading.measure, name, timeOf(reading), besides(reading), apart].join("\u0000").toUpperCase();
   }
   if (row && column && reading.table.shape === "long") {
     return [reading.measure, row.text, column.text].join("\u0000").toUpperCase();

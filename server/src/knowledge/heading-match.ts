@@ -66,8 +66,15 @@ export function headingMatcher(
     const stripped = rest.length === words.length ? undefined : longestName(rest);
     const best = !whole || (stripped && stripped.key.length > whole.key.length) ? stripped : whole;
     if (best) return { procedure: best.procedure, matched: best.name, qualifiers };
-    const bare = alone.get(onlyWords(rest));
+    const bare = alone.get(onlyWords(rest)) ?? beforeComma(heading);
     return bare && { procedure: bare.procedure, matched: bare.name, qualifiers };
+  }
+
+  /** "Volts, lift called": the word for what was measured, and behind it how the board stood meanwhile. */
+  function beforeComma(heading: string) {
+    const [first = "", ...behind] = heading.split(/[,;:]/);
+    const found = behind.length > 0 ? alone.get(onlyWords(headingWords(first))) : undefined;
+    return found?.procedure.meter ? found : undefined;
   }
 
   function longestName(words: readonly string[]) {

@@ -32,6 +32,8 @@ const DEVICE_WORDS: readonly string[] = [
     "which",
   ],
 ];
+/** Of those, words that stand over remarks as well. */
+const ANY_WORD: ReadonlySet<string> = new Set(["what", "which"]);
 /** What a column under such a word means where two could be the designators: the higher the likelier. */
 const REF_RANK: readonly (readonly string[])[] = [
   ["device", "type", "part no", "part number", "partno", "part type", "chip type", "ic type", "device type"],
@@ -121,7 +123,9 @@ export function withDevices(
   // Two columns of designators are no column of designators and one of numbers.
   const mayBe = (at: number): boolean => named(at) <= devices(at) || named(ref) < devices(ref);
   const isWord = (at: number): boolean =>
-    DEVICE_WORDS.includes(word(at)) || isRefWord(word(at)) || PLACE_WORDS.has(word(at));
+    (DEVICE_WORDS.includes(word(at)) && (!ANY_WORD.has(word(at)) || devices(at) > 0)) ||
+    isRefWord(word(at)) ||
+    PLACE_WORDS.has(word(at));
   // Whatever word stands over them: numbers that the library knows, or designators beside a column of such numbers.
   const holds = (at: number): boolean => {
     const filled = rows.filter(({ cells }) => (cells[at]?.text ?? "") !== "").length;

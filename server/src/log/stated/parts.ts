@@ -175,8 +175,17 @@ function refsIn(text: string): string[] {
   });
 }
 
-function whatIs(ref: string, typed: string, library: Library): Pick<PartStated, "device" | "value"> {
-  const text = typed.replace(/[*_`]/g, "").trim();
+/** What is said of a part before its number, and where it came from behind it: "a tested 2114 from U8". */
+const BEFORE_NUMBER =
+  /^(?:(?:an?|the|his|my|our|new|tested|known[- ]good|good|spare|fresh|used|old|another|other|same|second|blank|freshly|programmed)\s+)+/i;
+const BEHIND_NUMBER = /\s+(?:of|from|out of|that|which|off)\s.*$/i;
+
+function whatIs(ref: string, words: string, library: Library): Pick<PartStated, "device" | "value"> {
+  const typed = words.replace(/[*_`]/g, "").trim();
+  const isChip = CHIP.test(ref) && !library.device(typed);
+  const text = isChip ? typed.replace(BEFORE_NUMBER, "").replace(BEHIND_NUMBER, "") : typed;
+  // "The one from U8" has no number, nor has the place that it came from.
+  if (isChip && (CHIP.test(text) || (text !== typed && !/\d/.test(text)))) return {};
   if (text === "" || /^(?:-+|–|—|\?+|n\/a|tbd)$/i.test(text)) return {};
   if (library.device(text)) return { device: text };
   const isPassive = PASSIVE.test(ref);

@@ -107,6 +107,8 @@ export interface Section {
   readonly part?: CellText;
   /** The part of a heading that it stands under, where its tables need not be of it. */
   readonly outerPart?: { readonly ref: CellText; readonly part?: CellText };
+  /** What the headings that it stands under say, the nearest first, without the title. */
+  readonly outerWords?: readonly string[];
   /** The number that every part of it has, where the heading says so of several: "U30 and U31, both 74LS161". */
   readonly partOfAll?: CellText;
   /** All designators of a heading that names several, so that none of them stands for its rows. */

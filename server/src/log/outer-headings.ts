@@ -21,7 +21,8 @@ export function below(section: Section, outer: OuterHeading | undefined): OuterH
 
 const headingOf = memo((section: Section, outer: OuterHeading | undefined, depth: number): OuterHeading => {
   const { procedure, qualifiers, ref, part } = section;
-  const key = JSON.stringify([depth, procedure?.id, qualifiers, ref?.text, part?.text, outer?.key]);
+  const words = wordsOf(section);
+  const key = JSON.stringify([depth, procedure?.id, qualifiers, ref?.text, part?.text, words, outer?.key]);
   return { depth, own: section, outer, key };
 });
 
@@ -32,11 +33,20 @@ export function above(depth: number, outer: OuterHeading | undefined): OuterHead
   return at;
 }
 
+/** A heading that stands over tables by its words; a title tells what the job is about. */
+const wordsOf = ({ heading }: Section): readonly string[] =>
+  heading && heading.depth > 1 ? [heading.text] : [];
+
 /** The section with what the headings above it say and its own leaves open. */
 export function inherit(section: Section, outer: OuterHeading | undefined): Section {
   const depth = section.heading?.depth;
   if (depth === undefined) return section;
   const parents = all(above(depth, outer));
+  const outerWords = parents.flatMap(({ own }) => wordsOf(own));
+  return inheritFrom(outerWords.length === 0 ? section : { ...section, outerWords }, parents);
+}
+
+function inheritFrom(section: Section, parents: readonly OuterHeading[]): Section {
   if (!section.procedure && section.ref) {
     const measured = parents.find(({ own }) => own.procedure)?.own;
     if (!measured?.procedure) return section;

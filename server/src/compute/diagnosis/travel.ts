@@ -3,6 +3,7 @@
 // parts and by what is in the machine, and what a dead rail feeds does nothing right.
 import type { BoardModel, PartModel } from "./board-model";
 import { type Conflict, type Member, membersOf } from "./conflict";
+import { loadedByShorts } from "./loaded";
 import { ofLegs, openLegs } from "./open-legs";
 import { isNear } from "./places";
 import type { SignId } from "./strength";
@@ -75,7 +76,7 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
   return conflicts.map((conflict) => {
     const [finding] = conflict.findings;
     if (!finding) return conflict;
-    if (isRail(finding)) return ofItsStages(model, conflict, conflicts);
+    if (isRail(finding)) return loadedByShorts(model, ofItsStages(model, conflict, conflicts), conflicts);
     const more: Member[] = [];
     if (finding.kind === "symptom") more.push(...symptomCauses(model, conflict, pointed));
     if (FUNCTION.has(finding.kind === "sign" ? finding.sign : finding.kind))

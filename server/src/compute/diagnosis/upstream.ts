@@ -20,6 +20,7 @@ import {
   type WrongState,
 } from "./strength";
 import { jointSuspect, partSuspect, trackSuspect } from "./suspects";
+import { isSeenToMove } from "./working";
 
 /** What is left of a capacitor whose node was seen at its supply: it may still be open. */
 const CHARGED = 0.25;
@@ -123,13 +124,11 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
     const part = model.part(ref);
     return part !== undefined && isFrom(ref, pin) && pinRoleOf(part, pin) === "drives";
   });
-  found.push({
-    suspect: trackSuspect(net.name),
-    weight: EFFECT.track[state] * left * (atDriver ? AT_DRIVER : 1),
-  });
   // What conducts with the power off shows then as well; what read right there hardly pulls the node down.
-  const short = (ref: string, weight: number) =>
-    add(ref, weight * (state === "low" && read.nets.has(net.name) ? UNSHORTED : 1));
+  const unshorted = state === "low" && read.nets.has(net.name) ? UNSHORTED : 1;
+  const ofTrack = EFFECT.track[state] * (atDriver ? AT_DRIVER * unshorted : 1);
+  found.push({ suspect: trackSuspect(net.name), weight: ofTrack * left });
+  const short = (ref: string, weight: number) => add(ref, weight * unshorted);
   const driven = net.pins.some(({ ref, pin }) => {
     const part = model.part(ref);
     const role = part && pinRoleOf(part, pin);
@@ -197,6 +196,7 @@ function causesAt(model: BoardModel, node: Node, read: ReadNets, found: Member[]
 
   function powerOf(part: PartModel, ground: number, supply: number): void {
     const pins = powerPins(part);
+    if (isSeenToMove(part, read)) return;
     const isRead = (pin: string): boolean => read.pins.has(`${part.part.ref}.${pin}`.toUpperCase());
     for (const pin of pins.ground) if (!isRead(pin)) joint(part.part.ref, pin, ground / pins.ground.length);
     for (const pin of pins.supply) if (!isRead(pin)) joint(part.part.ref, pin, supply / pins.supply.length);

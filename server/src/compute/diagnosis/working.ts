@@ -1,7 +1,7 @@
 // Nodes that were seen to be right, and those that must be for them to be: what drives them does its work.
 import type { Net } from "../../knowledge/types";
 import { drivesAt, needs, otherEnds, pinRoleOf } from "./around";
-import type { BoardModel } from "./board-model";
+import type { BoardModel, PartModel } from "./board-model";
 import type { ReadNets } from "./read-nets";
 
 const MOST_NODES = 200;
@@ -69,3 +69,11 @@ export function fedFrom(model: BoardModel, read: ReadNets): ReadonlySet<Net> {
   }
   return seen;
 }
+
+/** Another output of it, read at the leg, moves: it is fed. */
+export const isSeenToMove = (part: PartModel, { pinLevels }: ReadNets): boolean =>
+  part.signalPins.some(
+    ({ pin }) =>
+      ["drives", "may-drive"].includes(pinRoleOf(part, pin)) &&
+      pinLevels.get(`${part.part.ref}.${pin}`.toUpperCase()) === "pulsing",
+  );

@@ -36,7 +36,7 @@ import { floatingApart, stillApart } from "./lines/net-apart";
 import { notEmptied } from "./lines/restart";
 import { besideWhatRings } from "./lines/rung";
 import { betweenTables, stillOutputs } from "./lines/sisters";
-import { stillLow } from "./lines/still-low";
+import { liftsThatTell } from "./lines/still-low";
 import type { LocatedObservation } from "./observation";
 import { onRevision } from "./on-revision";
 import { withoutCellsGone } from "./parts/cell-gone";
@@ -216,16 +216,15 @@ export function* fromLogSteps({
   const year = Number((front.received ?? front.returned)?.slice(0, 4));
   const symptoms = (front.symptoms ?? []).filter((id) => board.symptoms.has(id));
   const rails = latest.filter(({ rail }) => rail);
-  const low = new Set(standing.flatMap(lowNet));
-  const innocent = stillLow(standing);
+  // That a net reads right without a part says something only where it reads wrong with it.
+  const liftsOf = liftsThatTell(standing, lowNet);
   const isAlone = standing.every(({ finding, spare }) => !finding || spare);
-  const findings = standing.flatMap(({ finding, spare, lifts = [], span, table }) =>
-    [
-      ...(finding && (isAlone || !spare) ? [finding] : []),
-      // That a net reads right without a part says something only where it reads wrong with it.
-      ...lifts.filter(({ net }) => low.has(net)).map(innocent),
-    ].map((one) => defined<LoggedFinding>({ finding: one, span, table })),
-  );
+  const findings = standing.flatMap((one) => {
+    const { finding, spare, span, table } = one;
+    return [...(finding && (isAlone || !spare) ? [finding] : []), ...liftsOf(one)].map((found) =>
+      defined<LoggedFinding>({ finding: found, span, table }),
+    );
+  });
   // Passed and failed: it comes and goes.
   const failedAlone = new Set(
     findings.flatMap(({ finding }) =>

@@ -15,6 +15,7 @@ import { alongNets } from "./lines/along";
 import { joinedDrops } from "./lines/between";
 import { gateObservations, netObservations } from "./lines/compared";
 import { halfPulled } from "./lines/half-pulled";
+import { pullsAllTheSame } from "./lines/lets-go";
 import { ohmsBeside } from "./lines/ohms-beside";
 import { openToGround } from "./lines/to-ground";
 import type { Observation } from "./observation";
@@ -89,7 +90,7 @@ function observe(
     (spans.has(span.start) || (net !== undefined && held.has(net)));
   found.splice(0, found.length, ...found.filter((one) => !isSaid(one)));
   for (const one of gateObservations(block, ctx)) if (!isOn(one, held, ctx)) found.push(one);
-  found.push(...halfPulled(block, ctx), ...openToGround(block, ctx));
+  found.push(...halfPulled(block, ctx), ...openToGround(block, ctx), ...pullsAllTheSame(block, ctx));
   for (const { found: instead, spans: of } of [
     nearestShorts(block, ctx),
     ohmsBeside(block, ctx),

@@ -97,6 +97,11 @@ export const CHIP_SIGNS = {
       read.measured.has(part.ref.toUpperCase()) ? STAGE.measured : 1;
     const [first, ...rest] = named(model, refs);
     if (!first) return [];
+    // What lies across a junction that reads what it should with all in place is not shorted.
+    const beside =
+      (part: PartModel) =>
+      ({ kind, pins: own }: PartModel): boolean =>
+        kind === "transistor" && part.pins.every(({ net }) => own.some((pin) => pin.net === net));
     const base = rest.flatMap((part) =>
       first.pins.filter(({ net }) => !model.isSupply(net) && part.pins.some((pin) => pin.net === net)),
     );
@@ -119,7 +124,10 @@ export const CHIP_SIGNS = {
         model
           .onNet(net)
           .filter(({ kind }) => kind === "diode" || kind === "capacitor" || kind === "electrolytic")
-          .map((part) => ({ suspect: partSuspect(part.part.ref), weight: STAGE.clamp * sound(part) })),
+          .map((part) => ({
+            suspect: partSuspect(part.part.ref),
+            weight: STAGE.clamp * Math.min(sound(part), ...rest.filter(beside(part)).map(sound)),
+          })),
       ),
     ];
   },

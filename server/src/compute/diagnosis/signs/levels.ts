@@ -45,6 +45,9 @@ function apart(model: BoardModel, finding: SignFinding, read: ReadNets): readonl
   ];
 }
 
+/** Of a chip that is clocked and let go, for an output of its own that stays as it is. */
+const CLOCKED = 0.3;
+
 /** What sets a delay, and what else hangs on it. */
 const EMPTIED = { across: 0.85, joint: 0.3, rest: 0.05 } as const;
 const DELAY = { capacitor: 0.6, resistor: 0.5, across: 0.45, rest: 0.2 } as const;
@@ -160,7 +163,13 @@ export const LEVEL_SIGNS = {
       right: new Set([...read.right, ...[...working(model, read)].map(({ name }) => name)]),
     }),
   "still-beside": upstream,
-  "section-still": upstream,
+  // It is clocked and let go, so that its own output drives the node even where it could let it float.
+  "section-still": (model: BoardModel, finding: SignFinding, read: ReadNets) =>
+    upstream(model, finding, read).map((one) =>
+      one.suspect.id === model.part(finding.ref ?? "")?.part.ref
+        ? { ...one, weight: Math.max(one.weight, CLOCKED) }
+        : one,
+    ),
   "reset-delay": (model: BoardModel, finding: SignFinding, read: ReadNets) => [
     ...(finding.refs ?? []).flatMap((ref): Member[] => {
       const part = model.part(ref);

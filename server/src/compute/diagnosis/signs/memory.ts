@@ -1,5 +1,5 @@
 // What accuses a memory: its bits, its sum, all of a bank at once, an address line that has no say.
-import type { Net } from "../../../knowledge/types";
+import type { Net, PinRef } from "../../../knowledge/types";
 import { pinRoleOf, powerPins } from "../around";
 import type { BoardModel, PartModel } from "../board-model";
 import type { Member } from "../conflict";
@@ -25,6 +25,8 @@ const ADDRESS = {
   oneOfSeveral: 0.1,
   /** Of what drives the line also to a memory with the program, which was read with it. */
   runs: 0.05,
+  /** Of the line's copper, once its driver's own leg was seen to stand still. */
+  atDriver: 0.15,
 } as const;
 /** What is left of a memory that nobody selects, and how much more what should select it then explains. */
 const UNASKED = { left: 0.1, before: 2, most: 0.9 } as const;
@@ -116,6 +118,13 @@ const isProgram = ({ kind, device }: PartModel): boolean =>
   device !== undefined &&
   ![...device.pins.values()].some(({ name }) => WRITE_PIN.test(name));
 
+/** The pin drives the line, and was read at its leg. */
+function isDriverRead(model: BoardModel, { ref, pin }: PinRef, { pinLevels }: ReadNets): boolean {
+  const part = model.part(ref);
+  const role = part && pinRoleOf(part, pin);
+  return (role === "drives" || role === "may-drive") && pinLevels.has(`${ref}.${pin}`.toUpperCase());
+}
+
 export const MEMORY_SIGNS = {
   "memory-bits": bits,
   "memory-bit-once": bits,
@@ -184,10 +193,16 @@ export const MEMORY_SIGNS = {
     return nets.flatMap((name) => {
       const net = model.board.nets.get(name);
       if (!net) return [];
-      const runs = model.onNet(net).some(isProgram) ? ADDRESS.runs : 1;
+      // No program is fetched over a line that was seen to stand, and at the leg that drives it no copper is open.
+      const isStill = ["low", "high"].includes(read.levels.get(net.name) ?? "");
+      const runs = model.onNet(net).some(isProgram) && !isStill ? ADDRESS.runs : 1;
+      const isAtDriver = isStill && net.pins.some((one) => isDriverRead(model, one, read));
       const at = net.pins.find(({ ref }) => chips.has(model.part(ref)!));
       return [
-        { suspect: trackSuspect(net.name), weight: ADDRESS.track },
+        {
+          suspect: trackSuspect(net.name),
+          weight: ADDRESS.track * (isAtDriver ? ADDRESS.atDriver : 1),
+        },
         // Behind a resistor or a multiplexer.
         ...(at ? upstreamOf(model, { ...at, state: "steady" }, read) : [])
           .filter(({ suspect }) => suspect.kind === "part" && !chips.has(model.part(suspect.ref)!))

@@ -166,7 +166,10 @@ function partnerMasks(rows: readonly MemoryRow[]): readonly number[] {
       ),
     );
     const [partner] = named.length === 1 ? named : given.size === 1 ? [...given] : [];
-    return partner === undefined ? [] : [{ mask: address ^ partner, isTold: WRITTEN_THERE.test(words) }];
+    if (partner === undefined) return [];
+    // Named in so many words, and given what is read here.
+    const isTold = WRITTEN_THERE.test(words) || (named.length === 1 && given.has(partner));
+    return [{ mask: address ^ partner, isTold }];
   });
   // Written to one place and read from another is no chance even once.
   const least = masks.every(({ isTold }) => isTold) ? 1 : LEAST_PARTNERS;

@@ -11,6 +11,7 @@ import type { LogContext } from "../../../judge/context";
 import { isMoving } from "../../../judge/moving";
 import { isClock } from "../../../judge/pin-signal";
 import { partTestPoint, pinName, type TestPoint, testPointName } from "../../../judge/test-point";
+import { siValue } from "../../../judge/uncertainty";
 import { boardIndex } from "../../../knowledge/board-index";
 import type { Clock, DevicePin, PinRef } from "../../../knowledge/types";
 import type { Reading } from "../../../log/model";
@@ -28,6 +29,8 @@ const MOST_VOLTS = 60;
 const NO_MEAN = { low: 0.08, high: 4.75, most: 5.4 } as const;
 /** The same where nobody says that it moves: a clock is high for a good part of its time. */
 const AT_END = { low: 0.3, high: 4.6 } as const;
+/** Hertz from which a clock is no train of needles. Common practice, no source. */
+const FAST = 20e3;
 const NEAR_DECADE = 0.03;
 /** Where an open input of TTL stands, volts: common practice, no source. */
 const OPEN = { low: 1.2, high: 1.8 } as const;
@@ -215,6 +218,12 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     return isTtl && place?.pin?.direction === "input" && volts >= OPEN.low && volts <= OPEN.high;
   }
 
+  /** A train of needles has nearly the mean of a line at rest. */
+  function isSlowClock(): boolean {
+    const hertz = siValue(clock?.nominal ?? "", "Hz");
+    return hertz !== undefined && hertz < FAST;
+  }
+
   function signOf(): readonly [SignFinding["sign"], WrongState, string] | undefined {
     const { typed } = reading.value;
     const ticks =
@@ -234,7 +243,7 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     // What runs has a mean between its ends.
     const mean = reading.spec.quantity === "voltage" ? extentOf(reading.value)?.high : undefined;
     const atEnd = mean !== undefined && (mean < AT_END.low || (mean > AT_END.high && mean < NO_MEAN.most));
-    if (ticks && atEnd && (state === "low" || state === "high"))
+    if (ticks && atEnd && !isSlowClock() && (state === "low" || state === "high"))
       return ["clock-dead", "steady", `reads ${typed}, which is no mean of a clock that runs`];
     if (state === "floating" && place?.pin?.direction !== "not-connected" && expectsLevel(place))
       return ["floating", "floating", "floats"];

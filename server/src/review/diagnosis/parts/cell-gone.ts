@@ -16,6 +16,13 @@ const cellGone = (ref: string): RegExp =>
     "i",
   );
 
+/** "Cell off, vinegar, two days to dry": what was done to it, and nothing else in the clause. */
+const cellOff = (ref: string): RegExp =>
+  new RegExp(
+    `(?:^|[.;:,]\\s*|\\band\\s+|\\bwith\\s+)(?:the\\s+)?(?:old\\s+)?(?:${ref}|cell|battery|accu)\\s+(?:is\\s+|was\\s+)?(?:off|out|gone)\\s*(?:[,;.]|$|and\\b)`,
+    "i",
+  );
+
 /** "Took it out", after a sentence about it. */
 const IT_GONE =
   /^\s*(?:I\s+)?(?:took|cut|snipped|clipped|desoldered|unsoldered|removed|threw)\s+it\b(?!\s+(?:back|in)\b)|^\s*it\s+(?:is|was|went|came)\s+(?:out|off|removed|gone)\b/i;
@@ -35,7 +42,9 @@ export function withoutCellsGone(
       said.some(
         (text, i) =>
           !NOT_DONE.test(text) &&
-          (cellGone(ref).test(text) || (IT_GONE.test(text) && isOfCell(ref, said[i - 1] ?? ""))),
+          (cellGone(ref).test(text) ||
+            cellOff(ref).test(text.trim()) ||
+            (IT_GONE.test(text) && isOfCell(ref, said[i - 1] ?? ""))),
       ),
     ),
   );

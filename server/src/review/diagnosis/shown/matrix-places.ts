@@ -20,7 +20,7 @@ export function netOf(
 
 /** A test on the bare board has nothing of the machine in it. */
 const BARE =
-  /\b(?:loom|harness|cables?|wiring|machine|cabinet|keypad|keyboard|panel|playfield|ribbon|plugs?|J\d+(?:\s*(?:,|and|&)\s*J\d+)*)\s+(?:is\s+|are\s+|was\s+|were\s+|now\s+)?(?:unplugged|off|out|disconnected|pulled)\b|\b(?:unplugged|without|bare board|board (?:is |was )?(?:by itself|alone|on its own)|(?:on|at) (?:the|my) (?:bench|table)|bench(?=\s*(?:[,;:(]|$))|out of the (?:machine|cabinet)|at the (?:board's )?(?:own )?(?:headers?|J\d+)|(?:bridged|linked|joined|shorted) (?:by hand|with|through)|(?:clip|diode|jumper|test|bridging|link) (?:lead|wire)|(?:bridged|linked|joined) (?:at the (?:plugs?|pins?|sockets?)|pin (?:by|to|for) pin)|no (?:loom|harness))\b/i;
+  /\b(?:loom|harness|cables?|wiring|machine|cabinet|keypad|keyboard|panel|playfield|ribbon|plugs?|J\d+(?:\s*(?:,|and|&)\s*J\d+)*)\s+(?:is\s+|are\s+|was\s+|were\s+|now\s+)?(?:unplugged|off|out|disconnected|pulled)\b|\b(?:unplugged|without|bare board|board (?:is |was )?(?:by itself|alone|on its own)|(?:on|at) (?:the|my) (?:bench|table)|bench(?=\s*(?:[,;:(]|$))|out of the (?:machine|cabinet)|at the (?:board's )?(?:own )?(?:headers?|J\d+)|(?:bridged|linked|joined|shorted) (?:by hand|with|through)|(?:clip|diode|jumper|test|bridging|link) (?:lead|wire)|(?:bridged|linked|joined) (?:at the (?:plugs?|pins?|sockets?)|pin (?:by|to|for) pin)|no (?:loom|harness)|(?:switch|button|test|lamp|dummy)[- ]?box(?:es)?|(?:switch|lamp|load) (?:simulator|board|jig))\b/i;
 /** With all of it. */
 const WHOLE =
   /\b(?:in|inside|on|with)\s+(?:the\s+|its\s+)?(?:whole\s+)?(?:machine|cabinet|game|alley|loom|harness)(?!\s+(?:is|off|out|un|dis|pulled))\b/i;

@@ -26,6 +26,8 @@ export const STAGE = {
   drive: 2,
   /** Two ends of a fuse, or of a contact. */
   across: 1,
+  /** Behind a fuse that is blown less than this share of its rail is left. */
+  blown: 0.7,
   /** Of its voltage: a regulated rail above this is not regulated. */
   tooHigh: 1.1,
   /** A regulator with this much more at its input than its output should be has enough; of its voltage it then gives so much. */

@@ -4,6 +4,7 @@ import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
 import { railAt } from "../../../judge/rail-name";
 import { testPointOf } from "../../../judge/test-point";
+import type { Board, Net } from "../../../knowledge/types";
 import type { LogBlock } from "../../../log/model";
 import { otherEndOf } from "../lines/ends";
 import type { Observation } from "../observation";
@@ -16,8 +17,10 @@ const ARRIVES = 0.5;
 
 /** With the power off the cell stands at one end of its resistor or diode, and hardly anything at the other. */
 export function cellCutOff(block: LogBlock, ctx: LogContext): Observation[] {
-  const board = ctx.board?.value;
-  if (!board) return [];
+  return ctx.board ? cutOffIn(block, ctx, ctx.board.value) : [];
+}
+
+function cutOffIn(block: LogBlock, ctx: LogContext, board: Board): Observation[] {
   const volts = new Map<string, Volt>();
   for (const table of block.tables)
     for (const reading of table.readings) {
@@ -32,13 +35,24 @@ export function cellCutOff(block: LogBlock, ctx: LogContext): Observation[] {
   return [...board.nets.values()].flatMap((net): Observation[] => {
     const cell = volts.get(net.name);
     if (!cell || cell.volts < 1 || !net.pins.some(({ ref }) => /^(?:BT|BAT|B)\d/i.test(ref))) return [];
-    return net.pins.flatMap((at) => {
-      const end = /^[RD]\d/i.test(at.ref) ? otherEndOf(at, net, board) : undefined;
-      const behind = end && volts.get(end.name);
-      if (!end || !behind || behind.volts > ARRIVES * cell.volts) return [];
-      const says = `With the power off ${net.name} has ${cell.reading.value.typed}, and ${behind.reading.value.typed} is left behind ${at.ref}.`;
-      const pins = [at, ...end.pins.filter(({ ref }) => ref === at.ref)];
-      return [{ ...stageSeen(behind, at.ref, [at.ref], says, pins), key: `cut off ${at.ref}`.toUpperCase() }];
-    });
+    const seen = new Set<Net>();
+    return behindOf(net);
+
+    /** Along what still has the cell's volts, up to where they end. */
+    function behindOf(from: Net): Observation[] {
+      seen.add(from);
+      return from.pins.flatMap((at) => {
+        const end = /^[RD]\d/i.test(at.ref) ? otherEndOf(at, from, board) : undefined;
+        const behind = end && volts.get(end.name);
+        if (!cell || !end || !behind || seen.has(end)) return [];
+        if (behind.volts > ARRIVES * cell.volts) return behindOf(end);
+        const before = volts.get(from.name) ?? cell;
+        const says = `With the power off ${from.name} has ${before.reading.value.typed}, and ${behind.reading.value.typed} is left behind ${at.ref}.`;
+        const pins = [at, ...end.pins.filter(({ ref }) => ref === at.ref)];
+        return [
+          { ...stageSeen(behind, at.ref, [at.ref], says, pins), key: `cut off ${at.ref}`.toUpperCase() },
+        ];
+      });
+    }
   });
 }

@@ -169,9 +169,13 @@ function apart(name: string, reads: readonly Volt[], board: Board, ctx: LogConte
 function fuse(ref: string, around: Voltages): Observation[] {
   const [a, b] = netsWith(ref, around.board);
   const [first, second] = [voltsAt(a, around), voltsAt(b, around)];
-  const at = around.volts.get(a?.name ?? "") ?? around.volts.get(b?.name ?? "");
+  const [readA, readB] = [a, b].map((net) => around.volts.get(net?.name ?? ""));
+  const at = readA ?? readB;
   if (first === undefined || second === undefined || !at || Math.abs(first - second) < STAGE.across)
     return [];
+  // What a rail that nothing regulates should read by name is no reading of it.
+  const isBoth = readA !== undefined && readB !== undefined;
+  if (!isBoth && at.volts > STAGE.blown * Math.max(Math.abs(first), Math.abs(second))) return [];
   return [stageSeen(at, ref, [ref], `The two ends of ${ref} read differently.`)];
 }
 

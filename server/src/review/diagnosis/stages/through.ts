@@ -106,8 +106,15 @@ function byTransistor(
     const name = device?.kind === "transistor" ? (device.pins.get(pin)?.name ?? "") : "";
     return device && name !== "" ? [{ ref, device, name }] : [];
   });
+  const base = transistors.find(({ name }) => /^B$/i.test(name));
+  const emitter = [...(base?.device.pins.values() ?? [])].find(({ name }) => /^E$/i.test(name));
+  const foot = base && emitter && index.net(base.ref, emitter.number);
+  // A diode that keeps the base from going the other way lies across the junction.
+  const clamps = net.pins.flatMap((at) =>
+    foot && /^D\d/i.test(at.ref) && otherEndOf(at, net, board) === foot ? at.ref : [],
+  );
   // What else stands on it, such as a gate, may hold it.
-  const isAlone = net.pins.every(({ ref }) => /^(?:R|Q|TR|TP)\d/i.test(ref));
+  const isAlone = net.pins.every(({ ref }) => /^(?:R|Q|TR|TP)\d/i.test(ref) || clamps.includes(ref));
   const told = (refs: readonly string[], says: string): LocatedObservation =>
     defined({
       ...one,
@@ -122,7 +129,6 @@ function byTransistor(
         says,
       } satisfies SignFinding,
     });
-  const base = transistors.find(({ name }) => /^B$/i.test(name));
   if (base && isAlone)
     return net.pins.flatMap((at) => {
       const end = /^R\d/i.test(at.ref) ? otherEndOf(at, net, board) : undefined;

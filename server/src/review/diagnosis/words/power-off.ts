@@ -27,8 +27,11 @@ const OFF = new RegExp(
 /** A sentence says so itself. */
 export const saysPowerOff = (words: string): boolean => OFF.test(words);
 
-/** The heading, the row's remark or the header over it says that the power was off meanwhile. */
+/** The heading or one that it stands under, the row's remark or the header over it says that the power was off meanwhile. */
 export const isPowerOff = (reading: Pick<Reading, "table" | "subject" | "cell">): boolean =>
-  [reading.table.section.heading?.text, reading.subject.note?.text, headerOver(reading)?.text].some(
-    (words) => words !== undefined && OFF.test(words),
-  );
+  [
+    reading.table.section.heading?.text,
+    ...(reading.table.section.outerWords ?? []),
+    reading.subject.note?.text,
+    headerOver(reading)?.text,
+  ].some((words) => words !== undefined && OFF.test(words));

@@ -11,6 +11,7 @@ rails:
   "-5V": { nominal: -5 V, tolerance: 5 %, net: VNEG, regulator: VR2, input: "-18V raw", source: invented }
   "-18V raw": { nominal: -18 V, tolerance: 20 %, ripple: 1 V, reservoir: C2, net: VRAWN, source: invented }
   "+24V": { nominal: 24 V, tolerance: -15 % to +30 %, net: V24, source: "invented; not regulated" }
+  "+170V": { nominal: 170 V, tolerance: 6 %, net: HV, source: invented }
   VBAT: { nominal: 4.4 V, tolerance: 0.5 V, net: VBAT, source: invented }
 circuits:
   work-memory: { title: Work memory }
@@ -36,10 +37,13 @@ parts:
   D1: { device: 1N4148 }
   D2: { device: 1N4148, circuit: sync }
   F1: { value: 2 A }
+  D3: { device: 1N4764, note: "100 V reference" }
+  Q2: { device: MPSA42 }
+  R4: { value: 47k 1 W }
   BT1: { value: 3 V lithium, circuit: work-memory }
-  J1: { value: header 10 }
+  J1: { value: header 12 }
 nets:
-  GND: [U1.7, U2.1, U2.10, U3.8, U4.4, Q1.1, D2.2, C1.1, C2.1, VR1.2, VR2.1, BT1.2, J1.1, Y1.7]
+  GND: [U1.7, U2.1, U2.10, U3.8, U4.4, Q1.1, D2.2, C1.1, C2.1, VR1.2, VR2.1, BT1.2, J1.1, Y1.7, D3.2]
   VCC: [U1.14, U2.20, U4.8, VR1.3, R3.1, Y1.14]
   VNEG: [VR2.3, C1.2]
   VRAWN: [VR2.2, C2.2, J1.2]
@@ -61,6 +65,9 @@ nets:
   OUT_2: [U4.5, J1.7]
   AC: [R2.1, J1.10]
   BASE: [R2.2, D2.1, Q1.2]
+  HV: [R4.1, J1.11]
+  REF: [R4.2, D3.1, Q2.1]
+  SENSE: [Q2.2, J1.12]
   COLL: [R3.2, Q1.3, U1.9]
 `;
 
@@ -230,5 +237,40 @@ describe("a cell that leaked", () => {
 
   test("that is only near something that is off does", async () => {
     expect(await blamed("With the cell offering next to nothing, the loom off.")).toBe(true);
+  });
+});
+
+describe("a reference that carries current", () => {
+  const rail = (volts: string): string => table("Supply rails", "Rail | V", `+170V | ${volts}`);
+
+  test("below its voltage is not what it is marked", async () => {
+    const { signs, first } = await of(`${rail("18.1")}\n${volts("D3 | 1 | 10.0", "Q2 | 2 | 10.6")}`);
+    expect(signs).toContain("reference-off");
+    expect(first).toBe("D3");
+  });
+
+  test("that has all that feeds it carries none yet", async () => {
+    const { signs } = await of(`${rail("18.1")}\n${volts("D3 | 1 | 17.9", "Q2 | 2 | 10.6")}`);
+    expect(signs).not.toContain("reference-off");
+  });
+});
+
+describe("a chip that reads under power as if counted from the wrong end", () => {
+  const read = volts("U3 | 8 | 4.97", "U3 | 22 | 0.02", "U3 | 19 | 0.00", "U3 | 11 | 4.97");
+  const power = (hot: string): string =>
+    table(
+      "First power",
+      "Rail | Limit | Current | Voltage | Hot | Result",
+      `+5V | 3 A | 2.4 A | 4.98 | ${hot} | up`,
+    );
+  const turned = async (body: string) =>
+    (await of(body)).input.findings.some((one) => one.kind === "table" && one.turned === true);
+
+  test("sits that way round where it is hot", async () => {
+    expect(await turned(`${power("U3")}\n${read}`)).toBe(true);
+  });
+
+  test("was counted so where it is not", async () => {
+    expect(await turned(`${power("")}\n${read}`)).toBe(false);
   });
 });

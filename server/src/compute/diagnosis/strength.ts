@@ -132,6 +132,7 @@ export const STRENGTH = {
   },
   pulled: { mistake: 0.01, why: "a node that only a resistor decides stands where the resistor puts it" },
   divided: { mistake: 0.002, why: "what resistors make of two voltages is arithmetic" },
+  "reference-off": { mistake: 0.003, why: "what carries current has the voltage that it is made for" },
   stage: { mistake: 0.006, why: "voltages around one part that cannot go together while it is sound" },
   setting: { mistake: 0.01, why: "a switch that the program reads otherwise than it stands" },
   "test-code": { mistake: 0.03, why: "a code is read off a display, and points to what failed first" },

@@ -107,8 +107,9 @@ export function travelled(model: BoardModel, conflicts: readonly Conflict[]): Co
           for (const { suspect, weight } of members)
             if (suspect.kind === "part" || suspect.kind === "track")
               more.push({ suspect, weight: weight * TRAVEL.across });
-    // What resistors make of a rail they make of whatever it reads.
-    const isRatio = finding.kind === "sign" && finding.sign === "divided";
+    // What resistors, or a reference, make of a rail they make of whatever it reads.
+    const isRatio =
+      finding.kind === "sign" && (finding.sign === "divided" || finding.sign === "reference-off");
     for (const rail of isRatio || isUnpowered(finding) || isShorted(finding) ? [] : rails) {
       const net = netOf(model, rail);
       if (net !== undefined && isFed(model, finding, net))
@@ -201,7 +202,9 @@ function ofItsStages(model: BoardModel, conflict: Conflict, all: readonly Confli
     ),
   );
   const more = all.flatMap(({ findings: [finding] }): Member[] => {
-    const [first] = finding?.kind === "sign" && finding.sign === "stage" ? (finding.refs ?? []) : [];
+    const isStage =
+      finding?.kind === "sign" && (finding.sign === "stage" || finding.sign === "reference-off");
+    const [first] = isStage ? (finding.refs ?? []) : [];
     const part = first === undefined ? undefined : model.part(first);
     const circuit = part?.part.circuit;
     return part && circuit !== undefined && circuits.has(circuit)

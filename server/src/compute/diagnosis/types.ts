@@ -73,6 +73,8 @@ export type DiagnosisFinding =
       readonly again: string;
       /** The board may be at fault all the same: a chip out of its socket reads as a lead off ground does. */
       readonly orBoard?: boolean;
+      /** The chip itself may sit in its socket the wrong way round: it gets hot as well. */
+      readonly turned?: boolean;
     }
   /** Most signal pins of a chip read wrong together: it is not fed, not seated, or dead. */
   | {

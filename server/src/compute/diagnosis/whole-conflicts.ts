@@ -11,6 +11,8 @@ import type { DiagnosisFinding } from "./types";
 const WEIGHT = {
   /** A chip out of its socket, or one whose ground is off: as good an explanation as a lead off ground, but rarer. */
   chipOfTable: 0.3,
+  /** A chip the wrong way round in its socket reads as one that was counted from the wrong end. */
+  turned: 0.8,
   /** Few faults open every pin of a chip. */
   chip: 0.4,
   /** The joint of a chip's own ground: nothing conducts. Of its supply: half of it does. Read right, hardly either. */
@@ -27,6 +29,8 @@ const WEIGHT = {
 
 /** That a table was measured wrong, where nothing but that explains it as well. Common practice, no source. */
 const TABLE_MISTAKE = 0.8;
+/** The same where the chip is hot, as one that sits the wrong way round is and one that was counted wrong is not. */
+const TURNED_MISTAKE = 0.004;
 /** The same where the readings fit a chip that is dead as well. */
 const CHIP_MISTAKE = 0.05;
 
@@ -34,13 +38,21 @@ type Of<K extends DiagnosisFinding["kind"]> = Extract<DiagnosisFinding, { kind: 
 
 /** One hypothesis for the whole table: it was measured or written wrong. */
 export function tableConflict(model: BoardModel, finding: Of<"table">): Conflict {
-  const chips = finding.orBoard ? finding.refs.flatMap((ref) => model.part(ref) ?? []) : [];
+  const chips = finding.orBoard || finding.turned ? finding.refs.flatMap((ref) => model.part(ref) ?? []) : [];
   return {
     members: membersOf(
-      [{ suspect: tableSuspect(finding.of, finding.mistake, TABLE_MISTAKE), weight: 1 }],
+      [
+        {
+          suspect: tableSuspect(finding.of, finding.mistake, finding.turned ? TURNED_MISTAKE : TABLE_MISTAKE),
+          weight: 1,
+        },
+      ],
       // Several chips at once are not out of their sockets.
       chips.length === 1
-        ? chips.map(({ part }) => ({ suspect: partSuspect(part.ref), weight: WEIGHT.chipOfTable }))
+        ? chips.map(({ part }) => ({
+            suspect: partSuspect(part.ref),
+            weight: finding.turned ? WEIGHT.turned : WEIGHT.chipOfTable,
+          }))
         : [],
     ),
     reason: finding.says,

@@ -25,6 +25,7 @@ import { withoutMisplaced } from "./bench/misplaced";
 import { withoutDeadCounter } from "./bench/no-counts";
 import { withoutOffGround } from "./bench/no-volts";
 import { withoutOffRange } from "./bench/off-range";
+import { turnedInSocket } from "./bench/turned";
 import { decoderBits } from "./chips/decoders";
 import { stillProcessors, withoutDeadMeter } from "./chips/processor";
 import { stillPasses, stillSections } from "./chips/sections";
@@ -158,7 +159,7 @@ export function* fromLogSteps({
   );
   all.splice(0, all.length, ...withLowTogether(notEmptied(all, board)));
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
-  all.splice(0, all.length, ...withoutCellsGone(all, doc));
+  all.splice(0, all.length, ...withoutCellsGone(turnedInSocket(all, board), doc));
   all.push(...swapObservations(timeline, board), ...replacedInVain(doc, timeline, board));
   all.push(...settingObservations(doc, front, board, all));
   all.push(...answersBare(doc, front, board, all));

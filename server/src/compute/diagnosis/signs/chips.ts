@@ -92,6 +92,12 @@ export const CHIP_SIGNS = {
         ]),
       ];
     }),
+  // Neither its forward drop nor what its rail reads tells anything of the voltage that it stands at.
+  "reference-off": (model: BoardModel, { refs }: SignFinding): readonly Member[] =>
+    named(model, refs).map(({ part }, i) => ({
+      suspect: partSuspect(part.ref),
+      weight: i === 0 ? STAGE.first : STAGE.next,
+    })),
   stage: (model: BoardModel, { refs = [], pins }: SignFinding, read: ReadNets): readonly Member[] => {
     const sound = ({ part }: PartModel): number =>
       read.measured.has(part.ref.toUpperCase()) ? STAGE.measured : 1;

@@ -8,6 +8,7 @@ import { pinName, testPointOf } from "../../../judge/test-point";
 import type { PartOfCause, TableCause } from "../../../judge/together";
 import type { Reading } from "../../../log/model";
 import type { Observation } from "../observation";
+import { FROM_WRONG_END } from "./whole-table";
 
 /** The observations of a block with those that a cause explains taken out, and the causes put in. */
 export function withTableCauses(
@@ -124,7 +125,7 @@ function wordsOf(
       return [
         "pins counted another way",
         `Find pin 1 of ${whose}, then move the readings or take them again`,
-        "the pins were counted from the wrong end",
+        FROM_WRONG_END,
       ];
     case "shifted":
       return [

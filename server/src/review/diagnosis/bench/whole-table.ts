@@ -89,9 +89,12 @@ export interface Misread {
   readonly words: (refs: readonly string[]) => TableWords;
 }
 
+/** What a part read as if it had been counted from its other end is put down to. */
+export const FROM_WRONG_END = "the pins were counted from the wrong end";
+
 export const COUNTED = (refs: readonly string[]): TableWords => ({
   of: `the pins of ${refs.join(", ")}`,
-  mistake: "the pins were counted from the wrong end",
+  mistake: FROM_WRONG_END,
   says: `What ${refs.join(", ")} reads fits the board where its pins are counted another way.`,
   again: `Find pin 1 of ${refs.join(", ")}, then move the readings or take them again`,
 });

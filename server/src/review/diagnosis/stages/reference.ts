@@ -1,5 +1,6 @@
 // Voltages around what a circuit measures itself by: a reference diode off its voltage.
 
+import { partTestPoint } from "../../../judge/test-point";
 import { boardIndex } from "../../../knowledge/board-index";
 import type { Board, Device, Net } from "../../../knowledge/types";
 import type { Observation } from "../observation";
@@ -37,8 +38,32 @@ export function zenerStage(ref: string, device: Device, around: Voltages): Obser
     return fed === undefined ? [] : [{ by: one.ref, fed }];
   });
   const [feed] = feeds;
-  if (!feed || over > nominal * STAGE.zener[0] || feed.fed - va < nominal * STAGE.feeds) return undefined;
+  if (!feed || over > nominal * STAGE.zener[0]) return undefined;
+  // Of a regulator that is at work what feeds the reference is low for its sake: then it is what it carries that tells.
+  const isCarrying =
+    over > STAGE.across && vk - va < feed.fed - va - STAGE.across && takesAll(cathode, around);
+  if (feed.fed - va < nominal * STAGE.feeds && !isCarrying) return undefined;
   const loads = cathode.pins.flatMap((one) => (/^C\d/i.test(one.ref) ? one.ref : []));
   const what = `${ref} is made for ${nominal} V and has ${over.toFixed(1)} V across it, fed from ${feed.fed} V through ${feed.by}.`;
-  return [stageSeen(at, ref, [ref, ...new Set([feed.by, ...loads])], what)];
+  const seen = stageSeen(at, ref, [ref, ...new Set([...(isCarrying ? [] : [feed.by]), ...loads])], what);
+  return isCarrying && seen.finding?.kind === "sign"
+    ? [{ ...seen, finding: { ...seen.finding, sign: "reference-off" } }]
+    : [seen];
+}
+
+/** What comes into the node can only leave it through the diode: all else there feeds it, or passes no direct current. */
+function takesAll(node: Net, around: Voltages): boolean {
+  const { board, ctx } = around;
+  const own = voltsAt(node, around) ?? 0;
+  return node.pins.every(({ ref, pin }) => {
+    if (/^(?:D|C|TP)\d/i.test(ref)) return true;
+    if (/^R\d/i.test(ref)) {
+      const end = netsWith(ref, board).find((net) => net !== node);
+      const there = end && voltsAt(end, around);
+      return there !== undefined && there >= own;
+    }
+    const { device } = partTestPoint(ref, board, ctx.library);
+    const isNpn = device?.families.some((family) => /^npn/i.test(family)) === true;
+    return isNpn && /^E$/i.test(device?.pins.get(pin)?.name ?? "");
+  });
 }

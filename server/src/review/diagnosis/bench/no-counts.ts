@@ -46,7 +46,11 @@ const countsNothing = ({ readings }: LogTable): boolean => {
   const counts = readings.filter(
     ({ spec, value }) => spec.quantity === "frequency" && value.kind !== "empty",
   );
-  return counts.length >= LEAST && counts.every(({ value }) => extentOf(value)?.high === 0);
+  // A scope that shows no swing either has its ground, or it would show hum.
+  const isFlat = readings.some(
+    ({ spec, value }) => spec.quantity === "voltage" && (extentOf(value)?.high ?? 1) < HUM.volts,
+  );
+  return counts.length >= LEAST && !isFlat && counts.every(({ value }) => extentOf(value)?.high === 0);
 };
 
 /** Places, and volts from which on what is the same everywhere is no noise; how far apart it lies. Common practice, no source. */

@@ -30,6 +30,10 @@ const RANGE = {
   /** Ripple as a share of the direct voltage that a meter shows which is not on AC, or does not block the direct part. */
   ripple: [0.9, 2.4],
   spread: 0.05,
+  /** Of its voltage, what rails read on AC; and by how much that differs from rail to rail. */
+  times: [1.7, 2.6],
+  timesApart: 0.12,
+  rails: 3,
   /** Volts of a supply that a share can be taken of. */
   volts: 1.5,
 } as const;
@@ -97,7 +101,8 @@ function mistakesIn(
   if (judgedBy === "diode" || judgedBy === "ground") found.push(belowNothing(table.readings, ctx));
   if (judgedBy === "coil") found.push(noWinding(table.readings, ctx));
   if (judgedBy === "clock") found.push(byTens(table.readings, judgements));
-  if (judgedBy === "supply") found.push(rippleIsDirect(table.readings, ctx));
+  if (judgedBy === "supply")
+    found.push(rippleIsDirect(table.readings, ctx), directIsTimes(table.readings, ctx));
   return found.flatMap((one) => one ?? []);
 }
 
@@ -203,6 +208,24 @@ function rippleIsDirect(readings: readonly Reading[], ctx: LogContext): Found | 
       "the ripple",
       "The ripple is the same share of each rail's own voltage.",
       "the meter was on another range, on DC for AC",
+    ),
+  };
+}
+
+/** Rails of several voltages, regulated or not, that all read the same number of times what they should: no supply does that. */
+function directIsTimes(readings: readonly Reading[], ctx: LogContext): Found | undefined {
+  const rails = railsOf(readings, ctx, false);
+  const times = rails.map(({ read, nominal }) => read / nominal);
+  const [least, most] = [Math.min(...times), Math.max(...times)];
+  const voltages = new Set(rails.map(({ nominal }) => nominal));
+  if (voltages.size < RANGE.rails || least < RANGE.times[0] || most > RANGE.times[1]) return undefined;
+  if (most > least * (1 + RANGE.timesApart)) return undefined;
+  return {
+    readings: rails.map(({ reading }) => reading),
+    words: asRange(
+      "the voltages",
+      `All of them read ${least.toFixed(1)} times what they should, which no supply does.`,
+      "the meter was on another range, on AC for DC",
     ),
   };
 }

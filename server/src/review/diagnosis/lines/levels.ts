@@ -180,7 +180,8 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
       pin,
       state: sign[1],
       refs: sign[0] === "clock-dead" && from !== undefined ? [from] : undefined,
-      of: `${ref} pin ${pin}`,
+      // Two ways of measuring do not slip together.
+      of: reading.spec.quantity === "voltage" ? `the voltage at ${ref} pin ${pin}` : `${ref} pin ${pin}`,
       says: `${what} ${sign[2]}.`,
     });
   const level =

@@ -17,6 +17,9 @@ const ALIKE = { volts: 0.05, share: 0.02 } as const;
 /** Of its voltage: what is under it is nothing at all, as of a rail with the power off. */
 const NOTHING = 0.05;
 
+/** As a share of its voltage, what is as it should be. Common practice, no source. */
+const RIGHT = 0.05;
+
 interface At {
   readonly ref: string;
   readonly volts: number;
@@ -51,6 +54,8 @@ export function railsAtPins(
     const rail = board?.rails.get(name);
     const nominal = siValue(rail?.nominal ?? "", "V");
     const [first] = reads;
+    const point = reads.find(({ ref, volts }) => isRightAt(ref, volts, nominal));
+    if (point) found.push(rightAt(name, point));
     if (!off.has(name) || !rail || !first || nominal === undefined) continue;
     const isAlike = reads.every(
       ({ volts }) => Math.abs(volts - first.volts) <= ALIKE.volts + ALIKE.share * Math.abs(first.volts),
@@ -79,3 +84,16 @@ export function railsAtPins(
   }
   return { found, spans };
 }
+
+/** A test point is where a rail is read, whatever table it stands in. */
+const isRightAt = (ref: string, volts: number, nominal: number | undefined): boolean =>
+  /^TP\d/i.test(ref) && nominal !== undefined && Math.abs(volts - nominal) <= RIGHT * Math.abs(nominal);
+
+const rightAt = (name: string, { ref, reading }: At): Observation => ({
+  key: `rail at ${ref} ${name}`.toUpperCase(),
+  what: name,
+  table: reading.table,
+  span: reading.cell.span,
+  refs: [],
+  railRight: name,
+});

@@ -50,7 +50,7 @@ export function proseObservations(
     };
     sentences.forEach((sentence, i) => {
       const span = { start: start + sentence.at, end: start + sentence.at + sentence.text.length };
-      for (const one of said(sentence, sentences[i + 1], board, library))
+      for (const one of said(sentence, sentences[i - 1], sentences[i + 1], board, library))
         found.push({ ...one, span, phase: phaseAt(sentence.at) });
     });
     const below = block.tables.at(-1);
@@ -61,14 +61,20 @@ export function proseObservations(
 
 type Said = Omit<LocatedObservation, "span" | "phase">;
 
-function said({ text }: Sentence, next: Sentence | undefined, board: Board, library: Library): Said[] {
+function said(
+  { text }: Sentence,
+  before: Sentence | undefined,
+  next: Sentence | undefined,
+  board: Board,
+  library: Library,
+): Said[] {
   const named = refsIn(text, board);
   const refs = named.length === 0 && SWAPPED.test(text) ? byNumber(text, board) : named;
   if (refs.length === 0) return [];
   const isLift = LIFTED.test(text);
   return [
     ...(isLift ? lifts(text, next?.text ?? "", board, library) : []),
-    ...(SWAPPED.test(text) ? swaps(text, refs) : []),
+    ...(SWAPPED.test(text) ? swaps(text, refs, before?.text ?? "") : []),
     ...changedBefore(text, refs),
     ...fuses(text, refs),
     ...pressed(text, next?.text ?? "", refs),
@@ -99,12 +105,27 @@ function byNumber(text: string, { parts }: Board): string[] {
 /** "other one in: all F again". */
 const AGAIN = /\b(?:in|fitted|tried)\b[^.;]{0,4}[:,;-][^.;]*\bagain\b/i;
 
+const FIGURE = /(?<![\w.])\d+[.,]\d+(?!\w)/g;
+/** As a share of it; common practice, no source. */
+const SAME_FIGURE = 0.05;
+
+/** "pin 1 at 1.07. Another 74LS14 in: 1.06": behind the other part stands what was read before. */
+function isSameFigure(text: string, before: string): boolean {
+  const now = /\bin(?: its place)?\s*[:,]\s*(?:[^\d;.]{0,12})(\d+[.,]\d+)/i.exec(text)?.[1];
+  const figure = Number(now?.replace(",", "."));
+  return [...before.matchAll(FIGURE)].some(
+    ([was]) => Math.abs(Number(was.replace(",", ".")) - figure) <= SAME_FIGURE * Math.abs(figure),
+  );
+}
+
 /** Another one in its place: it was not that, or it was. What was renewed once for all is told by the work. */
-function swaps(text: string, refs: readonly string[]): Said[] {
+function swaps(text: string, refs: readonly string[], before: string): Said[] {
   // "J7 off" and "new fuse" are no trials.
   const parts = refs.filter((ref) => !/^(?:J|F|TP)\d/.test(ref));
   const outcome = swapOutcome(text);
-  const isSame = outcome === "same" || (outcome === undefined && (STAYED.test(text) || AGAIN.test(text)));
+  const isSame =
+    outcome === "same" ||
+    (outcome === undefined && (STAYED.test(text) || AGAIN.test(text) || isSameFigure(text, before)));
   if (!isSame || parts.length === 0 || parts.length > 12) return [];
   return parts.map((ref) => ({
     key: `swap ${ref}`.toUpperCase(),

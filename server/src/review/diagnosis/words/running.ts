@@ -16,7 +16,11 @@ const RUNS = new RegExp(`\\b(?:${THING})\\b[^,;.]{0,30}\\b(?:${DOES})\\b`, "i");
 const BEGINS = new RegExp(`^\\s*(?:${DOES})\\b(?!\\s+(?:up|off|out|with|at|between|like)\\b)`, "i");
 const RUNS_NOT =
   /\b(?:not|never|no longer|nothing|hardly|only|until|stops?|stopped|hangs?|if|when|should|would|won|dark|dead|wrong|without)\b|n't\b/i;
-const isRunning = (text: string): boolean => (RUNS.test(text) || BEGINS.test(text)) && !RUNS_NOT.test(text);
+/** What it does with something put in from outside it does not do by itself. */
+const FED =
+  /\b(?:generator|injected|fed (?:in|with)|external clock|clock from outside|from (?:a|the|my) (?:bench|function)|substitut\w+)\b/i;
+const isRunning = (text: string): boolean =>
+  (RUNS.test(text) || BEGINS.test(text)) && !RUNS_NOT.test(text) && !FED.test(text);
 
 /** Of its voltage, a rail that is named in words is read right within this. */
 const NEAR = 0.1;

@@ -48,7 +48,10 @@ const RESULTS: ReadonlyMap<string, boolean | undefined> = new Map([
   ...entries(false, "dead,fail,fails,failed,failing,failure,no,n,not ok,no good,ng,n.g.,nok,✗,✘,✕,×,❌,☒"),
   ...entries(false, "bad,stuck,stuck on,stuck off,stuck open,stuck closed,always on,always off,never,broken"),
   ...entries(false, "faulty,fault,wrong,mismatch,no match,missing,blank,dark,dim,unlit,garbled,no response"),
-  ...entries(false, "cracked,burnt,burned,corroded,leaking,leaked,lifted,dirty,damaged,error,not working"),
+  ...entries(
+    false,
+    "brown,browned,scorched,charred,melted,discoloured,discolored,cracked,burnt,burned,corroded,leaking,leaked,lifted,dirty,damaged,error,not working",
+  ),
   ...entries(
     undefined,
     "intermittent,sometimes,flaky,marginal,suspect,unsure,unclear,maybe,weak,noisy,erratic",

@@ -33,6 +33,8 @@ export interface ReadNets {
   readonly against: readonly Against[];
 }
 
+const TOLD_BY_A_METER: ReadonlySet<string> = new Set(["resistor", "capacitor", "electrolytic"]);
+
 const APART: ReadonlySet<SignId> = new Set<SignId>([
   "net-open",
   "volts-apart",
@@ -96,6 +98,12 @@ export function readNets(
   for (const { ref, by } of against) {
     const key = ref.toUpperCase();
     left.set(key, Math.min(left.get(key) ?? 1, AGAINST[by].left));
+  }
+  // Of a chip or a transistor a meter sees too little.
+  for (const ref of measured) {
+    const kind = model.part(ref)?.kind;
+    if (kind !== undefined && TOLD_BY_A_METER.has(kind))
+      left.set(ref, Math.min(left.get(ref) ?? 1, AGAINST["measured-itself"].left));
   }
   // What makes a rail that is right or calm is the less likely for it.
   const makes = (rails: readonly string[], which: "reservoir" | "regulator", by: AgainstId): void => {

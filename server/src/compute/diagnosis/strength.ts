@@ -154,6 +154,10 @@ export const AGAINST = {
   },
   "swap-same": { left: 0.05, why: "another part in the place changed nothing" },
   "said-good": { left: 0.15, why: "found good by itself, in words and without a figure" },
+  "measured-itself": {
+    left: 0.15,
+    why: "about its own value by itself; it may leak under voltage, or hang off",
+  },
   "said-measured": { left: 0.06, why: "a figure of the part by itself, which is about its own" },
   "chip-test-pass": { left: 0.3, why: "a tester is slow, cold and without load" },
   "rail-calm": { left: 0.12, why: "little ripple under load is what a sound reservoir leaves" },

@@ -2,7 +2,8 @@
 // Words that are common practice, no source.
 import { memo } from "../../../../base/memo";
 import { findRail } from "../../../../judge/rail-name";
-import type { Board } from "../../../../knowledge/types";
+import { siValue } from "../../../../judge/uncertainty";
+import type { Board, Rail } from "../../../../knowledge/types";
 import { disconnectionsIn } from "../../../../log/disconnections";
 import { kindOfPlaced } from "../../../../log/kinds";
 import { saysPowerOff } from "../power-off";
@@ -36,6 +37,13 @@ const namesOf = memo((board: Board): RegExp | undefined => {
   return new RegExp(`(?<![\\w.+-])(?:${names.join("|")})(?![\\w])`, "gi");
 });
 
+/** As a share of it: a plain figure so near to a rail's voltage is that, whatever is measured around. Common practice, no source. */
+const NEAR = 0.12;
+const isItsVoltage = (typed: string, { nominal }: Rail): boolean => {
+  const volts = siValue(nominal, "V");
+  return volts !== undefined && Math.abs(Number(typed.replace(",", ".")) - volts) <= NEAR * Math.abs(volts);
+};
+
 /** Under a word for ohms a plain figure is no voltage. */
 export function railsSaid({ text: whole, at: from }: Sentence, board: Board, isOhms: boolean): SaidRow[] {
   const text = plainlySaid(whole);
@@ -56,7 +64,7 @@ export function railsSaid({ text: whole, at: from }: Sentence, board: Board, isO
     const typed = read[0].slice(read[0].search(new RegExp(`(?:${FIGURE})\\s?\\S*$`)));
     const value = wordSaid(typed.trim(), from + end + read[0].indexOf(typed));
     const note = off || saysPowerOff(text) ? { note: wordSaid(text.trim(), from) } : {};
-    if (ohms !== undefined || (isOhms && unit === ""))
+    if (ohms !== undefined || (isOhms && unit === "" && !isItsVoltage(volts, rail)))
       return [{ procedure: kindOfPlaced("rail-ohms"), cells: { rail: name, resistance: value, ...note } }];
     // A round figure without its unit may be anything.
     if (off || (unit === "" && !/[.,]/.test(volts))) return [];

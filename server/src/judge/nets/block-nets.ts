@@ -102,18 +102,13 @@ const DRIVER_LOW = 1.1;
 const BELOW = -0.3;
 
 /** The state a standing voltage shows; undefined where it may be the average of a moving line. */
-function standingState(
-  { value, spec, subject }: Reading,
-  { family, device, pin }: TestPoint,
-): LogicState | undefined {
+function standingState({ value, spec, subject }: Reading, { family }: TestPoint): LogicState | undefined {
   const extent = spec.quantity === "voltage" ? extentOf(value) : undefined;
   if (isMoving(subject.note?.text)) return "pulsing";
   const levels = family && familyLevels(family);
   if (!extent || extent.low !== extent.high || extent.low < BELOW) return undefined;
   // A driver's output stands a volt above ground while it carries its load.
-  const isDriver = device?.kind === "interface" && pin?.direction === "open-collector";
-  if (!levels?.ok || isDriver)
-    return extent.low <= DRIVER_LOW ? "low" : extent.low >= SURELY_HIGH ? "high" : undefined;
+  if (!levels?.ok) return extent.low <= DRIVER_LOW ? "low" : extent.low >= SURELY_HIGH ? "high" : undefined;
   if (extent.low <= Math.min(SURELY_LOW, levels.vil)) return "low";
   return extent.low >= Math.max(SURELY_HIGH, levels.vih) ? "high" : undefined;
 }

@@ -3,9 +3,10 @@
 
 import { gateFunction, possibleOutputs } from "../../../compute/logic/gates";
 import { inputTechnology } from "../../../compute/logic/technology";
+import { extentOf } from "../../../judge/compare";
 import type { LogContext } from "../../../judge/context";
 import { type StateRead, statesByRef } from "../../../judge/nets/block-nets";
-import { partTestPoint, type TestPoint } from "../../../judge/test-point";
+import { partTestPoint, type TestPoint, testPointOf } from "../../../judge/test-point";
 import { boardIndex } from "../../../knowledge/board-index";
 import type { Board, Gate, Net, PinDirection } from "../../../knowledge/types";
 import type { LogBlock } from "../../../log/model";
@@ -18,7 +19,7 @@ export function pullsAllTheSame(block: LogBlock, ctx: LogContext): Observation[]
   return [...statesByRef(block, ctx).values()].flatMap(({ place, states }) => {
     const released = (place.device?.gates ?? []).flatMap((gate) => {
       const output = releasedBy(gate, place, states);
-      const read = output === undefined ? undefined : states.get(output);
+      const read = output === undefined ? undefined : loadedState(block, place.ref, output, ctx);
       return output !== undefined && read ? [{ gate, output, read }] : [];
     });
     // The loads have their supply, as the one that did let go shows.
@@ -61,6 +62,25 @@ function releasedBy(
   const read = inputs.map((pin) => states.get(pin)?.state ?? ("unknown" as const));
   const can = possibleOutputs(fn, read, inputTechnology(family?.id));
   return can.length === 1 && can[0] === "high" ? output : undefined;
+}
+
+/** Volts that an output stands at while it carries its load, at most, and from which it let go; common practice, no source. */
+const LOADED = { on: 1.1, off: 2.4 } as const;
+
+/** What such an output was read at, which is no level of logic. */
+function loadedState(block: LogBlock, ref: string, pin: string, ctx: LogContext) {
+  for (const table of block.tables) {
+    if (!table.kind.gates) continue;
+    for (const reading of table.readings) {
+      const place = testPointOf(reading.subject, ctx);
+      if (place?.ref !== ref || place.pin?.number !== pin || reading.spec.quantity !== "voltage") continue;
+      const extent = extentOf(reading.value);
+      if (!extent || extent.low < 0) continue;
+      if (extent.high <= LOADED.on) return { state: "low" as const, reading };
+      if (extent.low >= LOADED.off) return { state: "high" as const, reading };
+    }
+  }
+  return undefined;
 }
 
 const PULLS: ReadonlySet<PinDirection> = new Set([

@@ -7,7 +7,7 @@ import type { Opening, Replies, Task, Thread, Threads } from "./messages";
 import { worker } from "./work";
 
 /** More than this, in megabytes, is read and let go between two clearings, which take a core from the work. */
-const YOUNG = 32;
+const YOUNG = 16;
 
 /**
  * Percent that what is held may grow by before the engine clears memory, in each thread. It would let it double, and with ten

@@ -130,6 +130,26 @@ const KINDS: readonly (readonly [string, string, (next: Next, ref: string, pin: 
     (n) => [`after ${n(90)} min`, ...[0, 1, 2].map(() => among(n, LEVELS))],
   ],
   [
+    "Supply rails",
+    "What|+5V|+12V",
+    (n) => [
+      among(n, ["loaded", "no load", "ripple, mV", "expected", ""]),
+      among(n, LEVELS),
+      among(n, LEVELS),
+    ],
+  ],
+  [
+    "Diode check U5 (7404)",
+    "When|1|2|7|14",
+    (n) => [`read ${n(90)}`, ...[0, 1, 2, 3].map(() => among(n, DROPS))],
+  ],
+  [
+    "Diode check",
+    "Ref|Part|1|2|7|8|20",
+    (n, ref) => [ref, among(n, [...DEVICES, ""]), ...[0, 1, 2, 3, 4].map(() => among(n, DROPS))],
+  ],
+  ["Resistance to ground", "Ref|1|2|7|14", (n, ref) => [ref, ...[0, 1, 2, 3].map(() => among(n, OHMS))]],
+  [
     "Work",
     "Ref|Action|Part",
     (n, ref) => [ref, among(n, ["replaced", "reflowed", "to be replaced"]), among(n, DEVICES)],

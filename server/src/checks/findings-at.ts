@@ -1,5 +1,5 @@
 import { memo } from "../base/memo";
-import { shift } from "../text/span";
+import { placedSpan } from "../log/table-pieces";
 import type { Finding } from "./check";
 
 /**
@@ -7,5 +7,5 @@ import type { Finding } from "./check";
  * @param start offset that is added to their spans
  */
 export const findingsAt = memo((found: readonly Finding[], start: number): readonly Finding[] =>
-  start === 0 ? found : found.map((finding) => ({ ...finding, span: shift(finding.span, start) })),
+  start === 0 ? found : found.map((finding) => ({ ...finding, span: placedSpan(finding.span, start) })),
 );

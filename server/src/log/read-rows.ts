@@ -39,6 +39,8 @@ export interface TableHead {
   /** The columns that say what is measured, and in which unit; -1 where none does. */
   readonly measuresAt: number;
   readonly unitsAt: number;
+  /** What is to be said of a table that stands otherwise than it was written. */
+  readonly turned: Pick<LogTable, "isTurned">;
 }
 
 /**

@@ -35,7 +35,8 @@ export function readTable(
   library: Library,
 ): LogTable {
   const words = wordsOfRows(source);
-  const isAboutOnePart = section.ref !== undefined || refOver(source, without, library) !== undefined;
+  const isAboutOnePart =
+    section.ref !== undefined || (!given && refOver(source, without, library) !== undefined);
   const { shape, columns } = given
     ? { shape: "long" as const, columns: given }
     : readHeader(procedure, source.header, {
@@ -75,10 +76,10 @@ export function readTable(
     meaning: kind.matrix ? marksOf(words) : undefined,
     measuresAt: given || shape === "wide" ? -1 : measureColumn(named),
     unitsAt: given ? -1 : unitColumn(named),
+    turned: given ? { isTurned: true } : {},
   };
-  const isTurned = given ? { isTurned: true as const } : {};
-  const table = { source, span: source.span, section, procedure, kind, shape, columns, ...isTurned };
-  const read = given ? undefined : tableInPieces(table, head, inherited);
+  const table = { source, span: source.span, section, procedure, kind, shape, columns, ...head.turned };
+  const read = tableInPieces(table, head, inherited);
   return read ?? wholeTable(table, head, inherited);
 }
 

@@ -124,13 +124,13 @@ function pieceOf(chunk: RowChunk, head: TableHead, columnCount: number, above: I
 }
 
 function readPiece(chunk: RowChunk, head: TableHead, columnCount: number, above: Inherited): Piece {
-  const { section, procedure, kind, shape, columns } = head;
+  const { section, procedure, kind, shape, columns, turned } = head;
   const rows = chunk.rows(columnCount);
   const span = { start: rows[0]?.span.start ?? 0, end: rows.at(-1)?.span.end ?? 0 };
   const header: Row = { span, cells: columns.map((column) => column.header), missing: 0 };
   const source: Table = { span, header, delimiter: { span, cells: [] }, rows, columnCount };
   const below = { ...above };
-  const bare = { source, span, section, procedure, kind, shape, columns, isPiece: true as const };
+  const bare = { source, span, section, procedure, kind, shape, columns, ...turned, isPiece: true as const };
   const read = once(() => readRows(head, rows, below, table));
   const table: LogTable = withLater(bare, { readings: () => read().readings, rows: () => read().rows });
   read();

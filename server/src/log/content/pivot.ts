@@ -4,7 +4,7 @@ import { defined } from "../../base/defined";
 import type { Library } from "../../knowledge/library";
 import type { ColumnSpec, Procedure } from "../../knowledge/types";
 import { splitHeader } from "../../quantity/units";
-import type { Cell, Row, Table } from "../../syntax/tables";
+import { type Table, wordsOfRows } from "../../syntax/tables";
 import { DEVICE_COLUMN } from "../device-column";
 import { kindOf } from "../kinds";
 import { RIPPLE } from "../measures";
@@ -14,6 +14,7 @@ import { procedureByContent } from "./classify";
 import { isLeg, isPin, isRail, isSurelyRail } from "./look";
 import { RIPPLE_WORD } from "./ripple-word";
 import { contentOfTable, type TableContent } from "./table-content";
+import { turnedRowByRow, turnedTable } from "./turned";
 
 /** Empty where the table is not turned. */
 export function pivots(
@@ -50,16 +51,15 @@ function pinsAcross(
   const columns = [ref?.at, device && device !== ref ? device.at : undefined].filter((i) => i !== undefined);
   if (!ref && !section.ref) return [];
   // Without a column of designators each row is the same part at another time.
-  const groups = ref ? [table.rows] : table.rows.map((row) => [row]);
-  return groups.flatMap((rows): TableView[] => {
-    const long = unpivoted(table, rows, columns, across);
-    if (long.rows.length === 0) return [];
+  const tables = ref ? [turnedTable(table, columns, across)] : turnedRowByRow(table, columns, across);
+  return tables.flatMap((long): TableView[] => {
+    if (isEmpty(long)) return [];
     const words = [section.heading?.text, ...told().headers].join(" ").toLowerCase();
     const fits = named?.columns.some(({ role }) => role === "pin") ? named : undefined;
     const procedure =
       fits ??
       procedureByContent(
-        contentOfTable(long.header, long.rows, library, { words, isAboutOnePart: true }),
+        contentOfTable(long.header, wordsOfRows(long), library, { words, isAboutOnePart: true }),
         library,
       );
     const measured = procedure && mainOf(procedure);
@@ -79,15 +79,15 @@ function railsAcross(
   across: readonly number[],
 ): TableView[] {
   const fits = named?.columns.some(({ role }) => role === "rail") ? named : undefined;
-  return table.rows.flatMap((row): TableView[] => {
-    const label = across.includes(0) ? "" : (row.cells[0]?.text ?? "");
-    const long = unpivoted(table, [row], [], across);
-    if (long.rows.length === 0) return [];
+  const labels = wordsOfRows(table);
+  return turnedRowByRow(table, [], across).flatMap((long, index): TableView[] => {
+    const label = across.includes(0) ? "" : (labels[index]?.cells[0]?.text ?? "");
+    if (isEmpty(long)) return [];
     const words = [section.heading?.text, label].join(" ").toLowerCase();
     const procedure =
       fits ??
       procedureByContent(
-        contentOfTable(long.header, long.rows, library, { words, isAboutOnePart: false }),
+        contentOfTable(long.header, wordsOfRows(long), library, { words, isAboutOnePart: false }),
         library,
       );
     const rail = procedure?.columns.find(({ role }) => role === "rail");
@@ -113,36 +113,7 @@ const COMPARED = /\b(?:expected|nominal|should|spec|limits?|min|max|tolerance|cu
 const mainOf = ({ columns }: Procedure): ColumnSpec | undefined =>
   columns.find(({ role, required }) => required && (role === "reading" || role === "state"));
 
-function unpivoted(
-  table: Table,
-  rows: readonly Row[],
-  columns: readonly number[],
-  across: readonly number[],
-): Table {
-  const blank: Cell = { ...table.header.cells[0]!, text: "" };
-  const header = {
-    ...table.header,
-    cells: [
-      ...columns.map((i) => table.header.cells[i] ?? blank),
-      { ...blank, text: "Pin" },
-      { ...(table.header.cells[across[0] ?? 0] ?? blank), text: "Reading" },
-    ],
-  };
-  return {
-    span: table.span,
-    delimiter: table.delimiter,
-    header,
-    columnCount: header.cells.length,
-    rows: rows.flatMap((row) =>
-      across.flatMap((i): Row[] => {
-        const cell = row.cells[i];
-        const over = table.header.cells[i];
-        if (!cell || !over || cell.text === "") return [];
-        return [{ ...row, missing: 0, cells: [...columns.map((at) => row.cells[at] ?? blank), over, cell] }];
-      }),
-    ),
-  };
-}
+const isEmpty = (table: Table): boolean => wordsOfRows(table).length === 0;
 
 function view(
   table: Table,

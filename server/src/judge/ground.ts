@@ -2,7 +2,7 @@
 import { defined } from "../base/defined";
 import { LOWEST_SHORT, shortLimits } from "../compute/circuit/rail-short";
 import { comparisonText } from "../compute/limits/text";
-import type { Reading } from "../log/model";
+import type { Reading, Subject } from "../log/model";
 import { railNamed } from "../log/stated/rail-name";
 import { formatValue } from "../quantity/format-value";
 import { amountOf, railNominal } from "./board-parts";
@@ -10,7 +10,7 @@ import { compareWith, extentOf } from "./compare";
 import type { LogContext } from "./context";
 import { judgeExpected } from "./expected";
 import { besides, single } from "./measured";
-import { findRail } from "./rail-name";
+import { findRail, railAt } from "./rail-name";
 import type { TestPoint } from "./test-point";
 import type { Judgement, Reference } from "./types";
 import { uncertaintyOf } from "./uncertainty";
@@ -19,13 +19,19 @@ const CODE = "rail-shorted";
 /** Conducting this many times better one way than the other is a junction and no short: common practice, no source. */
 const ONE_WAY = 10;
 
+/** A test point has one pin, whether that is said or not. */
+const isPoint = ({ ref, pin }: Subject): boolean => pin === undefined || /^TP\d/i.test(ref?.text ?? "");
+
 /** A plain short is told first; then the board's own window decides, and without one what the rail can carry. */
 export function judgeGround(
   reading: Reading,
   place: TestPoint | undefined,
   ctx: LogContext,
 ): Judgement | undefined {
-  const typed = reading.subject.rail?.text;
+  const { subject } = reading;
+  const board = ctx.board?.value;
+  // At a test point by itself the rail is read that it is of.
+  const typed = subject.rail?.text ?? (board && isPoint(subject) ? railAt(subject, board)?.name : undefined);
   const extent = extentOf(reading.value);
   if (typed === undefined || !extent || reading.spec.quantity !== "resistance") return undefined;
   const rail = ctx.board && findRail(ctx.board.value, typed);

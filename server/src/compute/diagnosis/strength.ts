@@ -14,6 +14,10 @@ export const STRENGTH = {
     mistake: 0.002,
     why: "a counter does not miscount a steady clock; the meter may count its edges twice",
   },
+  "rate-off": {
+    mistake: 0.02,
+    why: "a counter does not miscount a steady rate; the note beside it may mean another",
+  },
   "reset-held": {
     mistake: 0.006,
     why: "a steady level on a line that has one right level is hard to misread",
@@ -131,6 +135,7 @@ export const STRENGTH = {
     why: "more ohms to ground than the resistors on a rail leave; a meter that still charges it, or its leads reversed, reads more as well",
   },
   pulled: { mistake: 0.01, why: "a node that only a resistor decides stands where the resistor puts it" },
+  "pulled-all-along": { mistake: 0.002, why: "the same at several places is no slip of one" },
   divided: { mistake: 0.002, why: "what resistors make of two voltages is arithmetic" },
   "reference-off": { mistake: 0.003, why: "what carries current has the voltage that it is made for" },
   stage: { mistake: 0.006, why: "voltages around one part that cannot go together while it is sound" },

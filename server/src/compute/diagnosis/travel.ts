@@ -190,6 +190,10 @@ function isAround(model: BoardModel, finding: SignFinding, part: PartModel): boo
     ...(at ? model.onNet(at).filter(({ kind }) => kind === "transistor") : []),
   ];
   const nets = [...(at ? [at] : []), ...parts.flatMap(({ signalPins }) => signalPins.map(({ net }) => net))];
+  // A transistor that drives a transistor: what feeds the first is about the second.
+  const drivers = finding.sign === "stage" ? nets.flatMap((net) => model.onNet(net)) : [];
+  for (const { kind, signalPins } of drivers)
+    if (kind === "transistor") nets.push(...signalPins.map(({ net }) => net));
   return part.signalPins.some(({ net }) => nets.includes(net));
 }
 

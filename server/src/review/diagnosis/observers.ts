@@ -5,6 +5,7 @@ import type { Judgement } from "../../judge";
 import { extentOf } from "../../judge/compare";
 import type { LogContext } from "../../judge/context";
 import { isolationOf } from "../../judge/nets/isolation";
+import { railAt } from "../../judge/rail-name";
 import type { Disconnection } from "../../log/disconnections";
 import type { ObservedAs } from "../../log/kinds/kind";
 import type { LogTable, Reading } from "../../log/model";
@@ -117,20 +118,32 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   "rail-to-ground": each(
     (reading, judgement, { ctx, before }) =>
       tooManyOhms(reading, judgement, ctx) ??
-      (isPlainShort(reading, judgement, ctx)
-        ? pinObservations(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before)
-        : !isSaid(judgement)
-          ? judgement.verdict === "unjudged" && reading.subject.rail
-            ? railFinding(reading, judgement, ctx, before)
-            : undefined
-          : isOfPin(reading, judgement)
-            ? pinObservations(reading, judgement, true, ctx, before)
-            : railFinding(reading, judgement, ctx, before)),
+      (isRailItself(reading, ctx) && isSaid(judgement)
+        ? railFinding(reading, judgement, ctx, before)
+        : isPlainShort(reading, judgement, ctx)
+          ? pinObservations(
+              reading,
+              { ...judgement, verdict: "out-of-limits", side: "low" },
+              true,
+              ctx,
+              before,
+            )
+          : !isSaid(judgement)
+            ? judgement.verdict === "unjudged" && reading.subject.rail
+              ? railFinding(reading, judgement, ctx, before)
+              : undefined
+            : isOfPin(reading, judgement)
+              ? pinObservations(reading, judgement, true, ctx, before)
+              : railFinding(reading, judgement, ctx, before)),
   ),
   stress: judged((reading, judgement, { ctx }) => stressObserved(reading, judgement, ctx)),
   swapped: judged((reading, judgement, { ctx }) => swapped(reading, judgement, ctx)),
   tested: judged((reading, judgement, { ctx }) => chipTested(reading, judgement, ctx)),
 };
+
+/** Read at its test point. */
+const isRailItself = ({ subject }: Reading, { board }: LogContext): boolean =>
+  /^TP\d/i.test(subject.ref?.text ?? "") && board !== undefined && railAt(subject, board.value) !== undefined;
 
 /** Outputs one by one; two that come together are one fact of both lines, and none of their drivers. */
 function* fired(table: LogTable, around: TableSurroundings): Iterable<Observation> {

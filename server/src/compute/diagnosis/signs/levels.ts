@@ -12,6 +12,8 @@ import { through } from "./along-line";
 /** What a clock is made from, which its board names; what is left of it where it was seen to run further on. */
 const SOURCE = { itself: 0.75, runs: 0.01, stages: 6 } as const;
 /** A pin that floats or stands while its net moves elsewhere: its own joint, or the track to it; a chip lets no input of its own float. */
+/** How well each explains a time that is off. Common practice, no source. */
+const RATE = { resistor: 0.5, capacitor: 0.45, other: 0.15, rest: 0.5 } as const;
 const APART = { joint: 0.85, track: 0.6, chip: 0.04, input: 0.003, header: 0.5, other: 0.2 } as const;
 
 /** What lies between the pin and the rest of its net; undefined where the rest was not seen to stand otherwise. */
@@ -153,6 +155,24 @@ export const LEVEL_SIGNS = {
         ];
       }),
     ],
+  // What sets a time: a resistor grows, a capacitor is another one, or dries out; then what is timed.
+  "rate-off": (model: BoardModel, finding: SignFinding, read: ReadNets) =>
+    upstream(model, { ...finding, state: "steady" }, read).map((one) => {
+      const kind = one.suspect.kind === "part" ? model.part(one.suspect.ref)?.kind : undefined;
+      const isSlow = finding.state === "high";
+      const timing =
+        kind === "resistor"
+          ? isSlow
+            ? RATE.resistor
+            : RATE.other
+          : kind === "capacitor" || kind === "electrolytic"
+            ? RATE.capacitor
+            : 0;
+      return {
+        ...one,
+        weight: Math.max(one.weight * (timing > 0 ? 1 : RATE.rest), one.weight > 0.02 ? timing : 0),
+      };
+    }),
   "reset-held": upstream,
   level: upstream,
   "level-between": upstream,

@@ -59,11 +59,23 @@ const MEASURED = 0.1;
 /** Of one of many elements, whose others may be what was measured. */
 const ONE_OF_MANY = 0.5;
 
+/** What is left of a transistor whose emitter is on no ground, and of one whose emitter was seen elsewhere. Common practice, no source. */
+const HELD = { unread: 0.08, moves: 0.03 } as const;
+
 const SHORTS: ReadonlySet<string> = new Set(["capacitor", "electrolytic", "diode", "transistor"]);
 
 /** Its other lead is on a rail: shorted, it would lift the node and not hold it down. */
 const leadsUp = (model: BoardModel, part: PartModel, pin: string): boolean =>
   part.pins.length === 2 && otherEnds(part, pin).some(({ net }) => tiedTo(model, net) === "rail");
+
+/** Shorted, the base of a transistor follows its emitter: where that is driven, or was seen to move, it is no ground. */
+function heldBy(model: BoardModel, part: PartModel, pin: string, read: ReadNets): number {
+  if (part.kind !== "transistor" || pinRoleOf(part, pin) !== "base") return 1;
+  const emitter = part.pins.find((one) => pinRoleOf(part, one.pin) === "emitter")?.net;
+  if (!emitter || model.isGround(emitter)) return 1;
+  const level = read.levels.get(emitter.name);
+  return level === "low" || level === undefined ? HELD.unread : HELD.moves;
+}
 
 function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readonly Member[] {
   const { nets = [], pins = [], state, sign } = finding;
@@ -117,7 +129,10 @@ function pulled(model: BoardModel, finding: SignFinding, read: ReadNets): readon
             : part.kind === "connector"
               ? by.header
               : SHORTS.has(part.kind)
-                ? by.short * short * sound(ref) * (leadsUp(model, part, pin) ? 0 : 1)
+                ? by.short *
+                  short *
+                  sound(ref) *
+                  (leadsUp(model, part, pin) ? 0 : heldBy(model, part, pin, read))
                 : direction === "input"
                   ? by.input * short
                   : direction === undefined
@@ -195,4 +210,10 @@ function railLoose(model: BoardModel, { rail }: SignFinding, read: ReadNets): re
   ];
 }
 
-export const PULLED_SIGNS = { pulled, divided: pulled, undriven, "rail-loose": railLoose };
+export const PULLED_SIGNS = {
+  pulled,
+  "pulled-all-along": pulled,
+  divided: pulled,
+  undriven,
+  "rail-loose": railLoose,
+};

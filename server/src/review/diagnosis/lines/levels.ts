@@ -161,6 +161,7 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
   const held = resetLevel(place) ?? (reset && (resetLevel(pinOf(reset, ctx)) ?? "low"));
   const wrong = verdict === "out-of-limits" || verdict === "suspect";
   // Being a level is not yet being the right one.
+  const isByTheBoard = judgement.reference?.kind === "board";
   const isByBoard = verdict === "within-limits" && judgement.reference?.kind === "board";
   const biased = state === "between" && place.net ? biasedBy(place.net, ctx) : undefined;
   const sign = biased === undefined ? signOf() : undefined;
@@ -265,6 +266,9 @@ export function atLivePin(reading: Reading, judgement: Judgement, ctx: LogContex
     }
     if (state === "pulsing" && verdict === "out-of-limits" && clock !== undefined && isSide && !isDecades())
       return ["clock-off", isSide, `runs at ${typed}, too ${isSide === "high" ? "fast" : "slow"}`];
+    const rate = isByTheBoard && isSide ? (isSide === "low" ? "high" : "low") : undefined;
+    if (state === "pulsing" && verdict === "out-of-limits" && rate)
+      return ["rate-off", rate, `reads ${typed}, ${isSide === "low" ? "slower" : "faster"} than it should`];
     return state === "pulsing" && verdict === "out-of-limits"
       ? ["level-between", "steady", `reads ${typed}, another frequency than it should`]
       : undefined;

@@ -64,7 +64,7 @@ export function looseNetworks(around: Voltages): Observation[] {
           sign: "lines-afloat",
           pins: [{ ref, pin: "1" }],
           of: `the voltages of the lines of ${ref}`,
-          says: `${lines.length} lines of ${ref} read ${first.read.volts} V alike, neither high nor low: pin 1 is what they share.`,
+          says: `${lines.length} lines of ${ref} read ${first.read.volts} V, neither high nor low; all of them share pin 1.`,
         },
       },
     ];

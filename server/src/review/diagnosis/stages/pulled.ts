@@ -87,7 +87,7 @@ export function pulledObserved(
     const pulls = net.pins.filter((pin) => pullsUp(pin, net, around));
     if (pulls.length === 0) return [];
     if (net.pins.some((pin) => !pulls.includes(pin) && mayHold(pin, net, first, around))) return [];
-    return [toldOf(net, first, pulls, feedsTtl(net, around))];
+    return toldOf(net, reads, pulls, feedsTtl(net, around));
   });
 }
 
@@ -110,37 +110,48 @@ const feedsTtl = ({ pins }: Net, around: Around): boolean =>
 
 const TTL: ReadonlySet<string> = new Set(["TTL", "LS", "S", "ALS", "F", "L", "H"]);
 
-function toldOf(net: Net, first: Seen, pulls: readonly PinRef[], isTtl: boolean): Observation {
+/** Places of one net that bear each other out. */
+const ALONG = 3;
+
+function toldOf(net: Net, reads: readonly Seen[], pulls: readonly PinRef[], isTtl: boolean): Observation[] {
+  const [first] = reads;
+  if (!first) return [];
+  const isAlong = new Set(reads.map(({ ref }) => ref)).size >= ALONG;
   const [by] = pulls;
   const place = `${first.ref} pin ${first.pin}`;
   const { reading, state } = first;
   const isVolts = reading.spec.quantity === "voltage";
   const of = `${isVolts ? "the voltage" : "the state"} at ${place}`;
   const at = isVolts ? `reads ${reading.value.typed}` : "stands low";
-  return {
-    key: `pulled ${net.name}`.toUpperCase(),
-    what: of,
-    table: reading.table,
-    span: reading.cell.span,
-    refs: [first.ref.toUpperCase()],
-    net: net.name,
-    finding: {
-      kind: "sign",
-      sign: "pulled",
-      ref: first.ref,
-      pin: first.pin,
-      state:
-        isTtl && first.volts !== undefined && first.volts >= PULLED.lifts[0] && first.volts <= PULLED.lifts[1]
-          ? "floating"
-          : state === "between" || (first.volts ?? 0) > PULLED.driven
-            ? "between"
-            : "low",
-      nets: [net.name],
-      pins: pulls,
-      of,
-      says: `${place} ${at}, and nothing seen there should keep it from where ${by?.ref} pulls it.`,
-    } satisfies SignFinding,
-  };
+  return [
+    {
+      key: `pulled ${net.name}`.toUpperCase(),
+      what: of,
+      table: reading.table,
+      span: reading.cell.span,
+      refs: [first.ref.toUpperCase()],
+      net: net.name,
+      finding: {
+        kind: "sign",
+        sign: isAlong ? "pulled-all-along" : "pulled",
+        ref: first.ref,
+        pin: first.pin,
+        state:
+          isTtl &&
+          first.volts !== undefined &&
+          first.volts >= PULLED.lifts[0] &&
+          first.volts <= PULLED.lifts[1]
+            ? "floating"
+            : state === "between" || (first.volts ?? 0) > PULLED.driven
+              ? "between"
+              : "low",
+        nets: [net.name],
+        pins: pulls,
+        of,
+        says: `${place} ${at}, and nothing seen there should keep it from where ${by?.ref} pulls it.`,
+      } satisfies SignFinding,
+    },
+  ];
 }
 
 const deviceOf = (ref: string, { board, ctx }: Around): Device | undefined =>

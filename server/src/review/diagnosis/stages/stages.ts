@@ -19,6 +19,7 @@ import { isPowerOff } from "../words/power-off";
 import { comparatorStage, couplerStage } from "./analog";
 import { isAllThere, netsWith, STAGE, stageSeen, type Voltages, voltsAt } from "./around";
 import { cellCutOff } from "./cell-cut-off";
+import { clampedLines } from "./clamped-line";
 import { conditionsIn } from "./conditions";
 import { couplingStage } from "./coupling";
 import { dividersObserved } from "./divider";
@@ -94,6 +95,7 @@ function stagesAmong(
     ...dividersObserved(around),
     ...looseLines(around),
     ...looseNetworks(around),
+    ...clampedLines(around),
     ...withoutCurrent(around),
     ...[...refs].flatMap((ref) => {
       if (astray.has(ref.toUpperCase())) return [];

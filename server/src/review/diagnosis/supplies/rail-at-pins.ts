@@ -77,7 +77,7 @@ export function railsAtPins(
           rail: name,
           state: "low" as const,
           of: name,
-          says: `${name} reads ${first.reading.value.typed} at ${[...places].join(" and ")} alike.`,
+          says: `${name} reads ${first.reading.value.typed} at ${[...places].join(" and at ")}.`,
         } satisfies SignFinding,
       }),
     );

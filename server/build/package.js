@@ -35,7 +35,7 @@ const { status } = spawnSync(
   process.execPath,
   [
     "--require",
-    join(import.meta.dirname, "deflate-best.cjs"),
+    join(import.meta.dirname, "smaller.cjs"),
     join(root, "node_modules/@vscode/vsce/vsce"),
     "package",
     ...numberedFor(version),

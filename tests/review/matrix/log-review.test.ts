@@ -144,3 +144,27 @@ describe("lines that lost a part", () => {
     ).toEqual(["row 2", "column 3"]);
   });
 });
+
+describe("several held at once", () => {
+  const held = (seen: string): string =>
+    `## Playfield switches, several held at a time\n\n| Held | Seen |\n|-|-|\n| 1,1 and 1,2 and 2,1 | ${seen} |\n\n`;
+  const entries = async (seen: string) =>
+    (await read(held(seen))).logs.flatMap(({ tables }) =>
+      tables.flatMap((one) => one.entries.flatMap((entry) => ("held" in entry ? [entry.held.seen] : []))),
+    );
+
+  test("with a bare list of what was seen", async () => {
+    expect(await entries("1,1; 1,2; 2,1; 2,2")).toEqual([
+      [
+        { row: 1, column: 1 },
+        { row: 1, column: 2 },
+        { row: 2, column: 1 },
+        { row: 2, column: 2 },
+      ],
+    ]);
+  });
+
+  test("with words beside it is no list", async () => {
+    expect(await entries("1,1 as always; hums")).toEqual([]);
+  });
+});

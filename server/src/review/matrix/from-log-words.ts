@@ -84,6 +84,19 @@ export function othersIn(typed: string, shape: MatrixShape): readonly Crossing[]
   return names.flatMap((name) => cellNamed(name, shape) ?? []);
 }
 
+/** All that was seen, as a bare list of names or of crossings; empty where anything else is said. */
+export function seenIn(typed: string, shape: MatrixShape): readonly Crossing[] {
+  const pieces = typed.split(/\s*[;+&]\s*|\s+and\s+|,\s+/).filter((piece) => piece !== "");
+  const cells = pieces.map((piece) => cellNamed(piece, shape) ?? barePair(piece));
+  const isList = cells.length > 1 && cells.every((cell) => cell !== undefined && isInside(shape, cell));
+  return isList ? (cells as readonly Crossing[]) : [];
+}
+
+const barePair = (typed: string): Crossing | undefined => {
+  const [, row, column] = /^\s*(\d{1,2})\s*[,/]\s*(\d{1,2})\s*$/.exec(typed) ?? [];
+  return row === undefined ? undefined : { row: Number(row), column: Number(column) };
+};
+
 /** Every pair of numbers written as a crossing, inside the matrix or not. */
 export const pairsIn = (typed: string): readonly Crossing[] =>
   [...typed.matchAll(PAIR)].map(([, row, column]) => ({ row: Number(row), column: Number(column) }));

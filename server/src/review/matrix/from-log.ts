@@ -10,7 +10,7 @@ import type { LogTable, Reading } from "../../log/model";
 import { leadingTo } from "../../log/said-above";
 import { momentIn, timelineOf } from "../../log/timeline";
 import { type Span, shift } from "../../text/span";
-import { cellNamed, lineNamed, othersIn, pairsIn, readResult } from "./from-log-words";
+import { cellNamed, lineNamed, othersIn, pairsIn, readResult, seenIn } from "./from-log-words";
 
 /** One result in a table: of one crossing, or of several held closed at once. Spans are of the block. */
 export type MatrixEntry = {
@@ -152,6 +152,11 @@ const readTable = memo((table: LogTable, shape: MatrixShape): TableResults => {
       }
       const result = readResult(reading.value, shape, cell, reading.subject.note?.text);
       if (result) entries.push({ reading, table, recorded: { ...cell, result } });
+      continue;
+    }
+    const listed = seenIn(reading.value.typed, shape);
+    if (listed.length > 0) {
+      entries.push({ reading, table, held: { closed: at.cells, seen: listed } });
       continue;
     }
     const more = othersIn(reading.value.typed, shape);

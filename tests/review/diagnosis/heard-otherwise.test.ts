@@ -2,7 +2,7 @@
 // only looks so.
 import { describe, expect, test } from "vitest";
 import { boardHead } from "../../support/boards";
-import { diagnosedOn } from "../../support/diagnosed";
+import { diagnosedInDemo, diagnosedOn } from "../../support/diagnosed";
 import { table } from "../../support/tables";
 
 const BOARD = `${boardHead()}grounds: [GND]
@@ -125,5 +125,28 @@ describe("two ways of measuring", () => {
     const whose = both.input.findings.flatMap((one) => (one.kind === "sign" ? one.of : []));
     expect(new Set(whose).size).toBe(whose.length);
     expect(whose.length).toBe(2);
+  });
+});
+
+describe("an image read again", () => {
+  const DEMO_ROM = (words: string): string =>
+    [
+      table("ROM check", "Ref | Sum | CRC-32", "U2 | 1111 | 22222222"),
+      words,
+      "",
+      "| Ref | Sum | CRC-32 |",
+      "|---|---|---|",
+      "| U2 | 70d5 | 9d1f4c72 |",
+      "",
+    ].join("\n");
+  const signsOf = async (words: string) =>
+    (await diagnosedInDemo("controller", "led-2", DEMO_ROM(words))).signs;
+
+  test("that is right once the legs were cleaned was never wrong", async () => {
+    expect(await signsOf("Legs of it gone over with the glass pen:")).not.toContain("rom-sum");
+  });
+
+  test("that is right without a word comes and goes", async () => {
+    expect(await signsOf("And once more:")).toContain("rom-sum");
   });
 });

@@ -27,6 +27,7 @@ import { withoutOffGround } from "./bench/no-volts";
 import { withoutOffRange } from "./bench/off-range";
 import { turnedInSocket } from "./bench/turned";
 import { decoderBits } from "./chips/decoders";
+import { withoutDirtyLegs } from "./chips/images";
 import { stillProcessors, withoutDeadMeter } from "./chips/processor";
 import { stillPasses, stillSections } from "./chips/sections";
 import { silentChips } from "./chips/silent";
@@ -159,7 +160,7 @@ export function* fromLogSteps({
   );
   all.splice(0, all.length, ...withLowTogether(notEmptied(all, board)));
   all.splice(0, all.length, ...ripplesOn(besideWhatRings(all), board));
-  all.splice(0, all.length, ...withoutCellsGone(turnedInSocket(all, board), doc));
+  all.splice(0, all.length, ...withoutDirtyLegs(withoutCellsGone(turnedInSocket(all, board), doc), doc));
   all.push(...swapObservations(timeline, board), ...replacedInVain(doc, timeline, board));
   all.push(...settingObservations(doc, front, board, all));
   all.push(...answersBare(doc, front, board, all));

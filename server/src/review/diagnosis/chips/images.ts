@@ -2,9 +2,10 @@
 
 import { matchChecks } from "../../../compute/memory/rom-match";
 import type { LogContext } from "../../../judge/context";
+import type { LogDocument } from "../../../log/document";
 import type { LogTable } from "../../../log/model";
 import { imagesAt, romRows, sumAgrees } from "../../memory/rom-from-log";
-import type { Observation } from "../observation";
+import type { LocatedObservation, Observation } from "../observation";
 
 export function imageObservations(table: LogTable, ctx: LogContext): Observation[] {
   const board = ctx.board?.value;
@@ -43,5 +44,26 @@ export function imageObservations(table: LogTable, ctx: LogContext): Observation
             }),
       },
     ];
+  });
+}
+
+/** What is done to the legs of a chip between two readings of it. Words that are common practice, no source. */
+const CLEANED =
+  /\b(?:clean(?:ed|ing)?|polish(?:ed)?|scrap(?:ed|ing)|brush(?:ed)?|rubbed|gone over|glass pen|contact spray|re-?seated|straightened)\b/i;
+
+/** Without a wrong image of a chip that read right once its legs were cleaned. */
+export function withoutDirtyLegs(
+  all: readonly LocatedObservation[],
+  { text }: Pick<LogDocument, "text">,
+): readonly LocatedObservation[] {
+  const right = all.flatMap(({ against = [], span }) =>
+    against.flatMap(({ ref, by }) => (by === "rom-right" ? [{ ref, at: span.start }] : [])),
+  );
+  if (right.length === 0) return all;
+  return all.filter(({ finding, span }) => {
+    if (finding?.kind !== "sign" || finding.sign !== "rom-sum") return true;
+    return !right.some(
+      ({ ref, at }) => finding.refs?.includes(ref) && at > span.end && CLEANED.test(text.slice(span.end, at)),
+    );
   });
 }

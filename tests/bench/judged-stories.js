@@ -1,5 +1,6 @@
 // The stories of faults, each diagnosed in a workspace of its own, so that none is another's history, and held against its answer.
 // As a thread it judges its part of them and sends what came of it.
+import { createHash } from "node:crypto";
 import { fileURLToPath } from "node:url";
 import { isMainThread, parentPort, workerData } from "node:worker_threads";
 import { load } from "./sources.js";
@@ -13,14 +14,21 @@ const { run, stories, boards, knowledge, judge, ...names } = await load(
 );
 export const { SPLITS, CLASSES } = names;
 
+/** Of each three stories one, whatever is added to them. */
+const isOfThird = ({ name }) => createHash("sha256").update(name).digest()[0] % 3 === 0;
+
 /**
- * @param {readonly string[]} wanted names of stories; all of them where it is empty
- * @param {number} first the number of the first that is judged, from 0
- * @param {number} every and every so many-th after it
+ * @param {object} part
+ * @param {readonly string[]} part.wanted names of stories; all of them where it is empty
+ * @param {boolean} part.isThird of all only a third
+ * @param {number} part.first the number of the first that is judged, from 0
+ * @param {number} part.every and every so many-th after it
  */
-export async function judged(wanted, first, every) {
+export async function judged({ wanted, isThird, first, every }) {
   const byId = boards(root);
-  const chosen = stories(root).filter(({ name }) => wanted.length === 0 || wanted.includes(name));
+  const chosen = stories(root).filter((one) =>
+    wanted.length === 0 ? !isThird || isOfThird(one) : wanted.includes(one.name),
+  );
   const results = [];
   for (let at = first; at < chosen.length; at += every) {
     const story = chosen[at];
@@ -33,5 +41,4 @@ export async function judged(wanted, first, every) {
   return results;
 }
 
-if (!isMainThread)
-  parentPort.postMessage(await judged(workerData.wanted, workerData.first, workerData.every));
+if (!isMainThread) parentPort.postMessage(await judged(workerData));

@@ -3,6 +3,7 @@
 // tests/stories/README.md. Ends with status 1 where a figure falls short.
 //
 //   node tests/bench/stories.js            all stories
+//   node tests/bench/stories.js --third    every third of each split, drawn by SHA-256 of the name: for a check within two minutes
 //   node tests/bench/stories.js NAME...    these, with all that was said of them
 import { once } from "node:events";
 import { availableParallelism } from "node:os";
@@ -10,32 +11,36 @@ import { Worker } from "node:worker_threads";
 import { CLASSES, judged, SPLITS } from "./judged-stories.js";
 
 /**
- * Just below what stands now, in per cent. Only ever raised, but where a set takes in stories of new hands: `train` has their misses
- * and `unread` those of the last two that nobody has mended.
+ * Just below what stands now, in per cent. Only ever raised, but where a set takes in stories of new hands: `train` has all
+ * their misses, `unread` none.
  */
 const LIMITS = {
-  train: { first: 97, inThree: 98, sensible: 98, mistakes: 98 },
+  train: { first: 95, inThree: 97, sensible: 95, mistakes: 96 },
   held: { first: 97, inThree: 99, sensible: 99, mistakes: 100 },
   fresh: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
   unseen: { first: 99, inThree: 97, sensible: 99, mistakes: 100 },
   kept: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
   sealed: { first: 99, inThree: 99, sensible: 99, mistakes: 100 },
-  unread: { first: 96, inThree: 97, sensible: 96, mistakes: 100 },
+  unread: { first: 99, inThree: 98, sensible: 99, mistakes: 100 },
   blind: { first: 95, inThree: 99, sensible: 99, mistakes: 100 },
 };
 /** As many stories are read at a time. */
 const THREADS = Math.min(4, availableParallelism());
 const BANDS = [0.2, 0.4, 0.6, 0.8, 1];
 
-const wanted = process.argv.slice(2);
+/** So many stories a split are too few for its own figure to be held. */
+const FEW = 20;
+
+const isThird = process.argv.includes("--third");
+const wanted = process.argv.slice(2).filter((word) => !word.startsWith("--"));
 const began = process.cpuUsage();
 const others = Array.from({ length: THREADS - 1 }, (_, i) => {
   const worker = new Worker(new URL("judged-stories.js", import.meta.url), {
-    workerData: { wanted, first: i + 1, every: THREADS },
+    workerData: { wanted, isThird, first: i + 1, every: THREADS },
   });
   return once(worker, "message");
 });
-const own = judged(wanted, 0, THREADS);
+const own = judged({ wanted, isThird, first: 0, every: THREADS });
 const results = [...(await own), ...(await Promise.all(others)).flatMap(([list]) => list)].sort(
   (a, b) => a.at - b.at,
 );
@@ -86,7 +91,7 @@ function calibration(title, list) {
 
 for (const split of SPLITS) {
   const list = results.filter(({ answer }) => answer.split === split);
-  figures(split, list, LIMITS[split] ?? {});
+  figures(split, list, isThird && list.length < FEW ? {} : (LIMITS[split] ?? {}));
 }
 figures("all", results);
 for (const name of CLASSES)

@@ -27,6 +27,12 @@ export interface Talk {
   end(): void;
 }
 
+/** A message as it goes over a pipe. */
+function framed(message: object): string {
+  const body = JSON.stringify({ jsonrpc: "2.0", ...message });
+  return `Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`;
+}
+
 /** @param reply what the client answers the server's requests with */
 export function talk(reply: (method: string, params: Any) => unknown): Talk {
   const child = spawn(process.execPath, COMMANDS.server, { stdio: ["pipe", "pipe", "inherit"] });
@@ -69,8 +75,12 @@ export function talk(reply: (method: string, params: Any) => unknown): Talk {
     answered,
     ask: (method, params) => request(method, params).answer,
     askAndCancel(method, params) {
-      const { id, answer } = request(method, params);
-      void send({ method: "$/cancelRequest", params: { id } });
+      const id = ++last;
+      const answer = new Promise<ResponseMessage>((resolve) => open.set(id, { method, resolve }));
+      // In one piece: a server that reads the one before the other comes has answered by then.
+      child.stdin.write(
+        framed({ id, method, params }) + framed({ method: "$/cancelRequest", params: { id } }),
+      );
       return answer;
     },
     tell: (method, params) => send(params === undefined ? { method } : { method, params }),

@@ -73,5 +73,6 @@ test.each(Object.entries(CASES))("%s", async (_, { most, make }) => {
   await costOf(make(most / 4));
   const more = await cost(most);
   expect(more).toBeLessThan(4000);
-  expect(more / Math.max(60, await cost(most / 4))).toBeLessThan(2.6 ** 2);
+  // Four times as much: as a square it would be sixteen times; 5 to 8 where nothing else works, more where caches are shared.
+  expect(more / Math.max(60, await cost(most / 4))).toBeLessThan(3.2 ** 2);
 });

@@ -69,13 +69,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
     if (reading.value.kind === "empty") return undefined;
     // Ohms at a pin of a chip or a transistor are those to ground.
     if (isOhmsOfPin(reading, judgement) && isPlainShort(reading, judgement, ctx))
-      return pinObservations(
-        reading,
-        { ...judgement, verdict: "out-of-limits", side: "low" },
-        true,
-        ctx,
-        before,
-      );
+      return shortedPin(reading, judgement, ctx, before);
     const loose = tooManyOhms(reading, judgement, ctx);
     if (loose) return loose;
     // Nothing across a resistor opens it, whatever is marked on it.
@@ -97,13 +91,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
       : isSaid(judgement)
         ? pinObservations(reading, withoutExcuse(reading, judgement, ctx), true, ctx, before)
         : isPlainShort(reading, judgement, ctx)
-          ? pinObservations(
-              reading,
-              { ...judgement, verdict: "out-of-limits", side: "low" },
-              true,
-              ctx,
-              before,
-            )
+          ? shortedPin(reading, judgement, ctx, before)
           : undefined,
   ),
   rail: each((reading, judgement, { ctx, before }) =>
@@ -121,13 +109,7 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
       (isRailItself(reading, ctx) && isSaid(judgement)
         ? railFinding(reading, judgement, ctx, before)
         : isPlainShort(reading, judgement, ctx)
-          ? pinObservations(
-              reading,
-              { ...judgement, verdict: "out-of-limits", side: "low" },
-              true,
-              ctx,
-              before,
-            )
+          ? shortedPin(reading, judgement, ctx, before)
           : !isSaid(judgement)
             ? judgement.verdict === "unjudged" && reading.subject.rail
               ? railFinding(reading, judgement, ctx, before)
@@ -140,6 +122,15 @@ export const OBSERVERS: Readonly<Record<ObservedAs, Observer>> = {
   swapped: judged((reading, judgement, { ctx }) => swapped(reading, judgement, ctx)),
   tested: judged((reading, judgement, { ctx }) => chipTested(reading, judgement, ctx)),
 };
+
+/** Next to no ohms, whatever the pin should read. */
+const shortedPin = (
+  reading: Reading,
+  judgement: Judgement,
+  ctx: LogContext,
+  before: readonly Disconnection[],
+): Observation | undefined =>
+  pinObservations(reading, { ...judgement, verdict: "out-of-limits", side: "low" }, true, ctx, before);
 
 /** Read at its test point. */
 const isRailItself = ({ subject }: Reading, { board }: LogContext): boolean =>

@@ -15,7 +15,7 @@ import { parseCell } from "../../../quantity/parse-cell";
 import type { LocatedObservation } from "../observation";
 import { comeRight, countedEnds, MOST_FIT, MOST_SPOILT, waysOf } from "./counted";
 import { type ByNode, fits, type HeldRow, nodeNamed, offIn, rowsByNode } from "./same-node";
-import { COUNTED, inPlaceOfReadings, type Misread, refsOf, SHIFTED } from "./whole-table";
+import { COUNTED, inPlaceOfReadings, type Misread, refsOf, SHIFTED, tablesTold } from "./whole-table";
 
 /** Fewer that come right by it may do so by chance. Common practice, no source. */
 const LEAST = { counted: 4, shifted: 3, values: 2 } as const;
@@ -39,9 +39,7 @@ export function withoutMisplaced(
   whole: LogContext,
   phaseOf: (table: LogTable) => number,
 ): readonly LocatedObservation[] {
-  const told = new Set(
-    all.flatMap(({ finding, table }) => (finding?.kind === "table" && table ? table : [])),
-  );
+  const told = tablesTold(all);
   const found: Misread[] = [];
   const tables = blocks.flatMap(({ start, block }) => {
     const ctx = contextAt(block, whole);

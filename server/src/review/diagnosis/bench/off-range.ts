@@ -12,7 +12,14 @@ import type { LogDocument } from "../../../log/document";
 import type { LogTable, Reading } from "../../../log/model";
 import { parseCell } from "../../../quantity/parse-cell";
 import type { LocatedObservation } from "../observation";
-import { inPlaceOfReadings, isCreeping, type Misread, placesRead, type TableWords } from "./whole-table";
+import {
+  inPlaceOfReadings,
+  isCreeping,
+  type Misread,
+  placesRead,
+  type TableWords,
+  tablesTold,
+} from "./whole-table";
 
 /** Every figure is common practice, no source. */
 const RANGE = {
@@ -66,9 +73,7 @@ export function withoutOffRange(
   whole: LogContext,
   phaseOf: (table: LogTable) => number,
 ): readonly LocatedObservation[] {
-  const told = new Set(
-    all.flatMap(({ finding, table }) => (finding?.kind === "table" && table ? table : [])),
-  );
+  const told = tablesTold(all);
   const found = blocks.flatMap(({ start, block }) => {
     const ctx = contextAt(block, whole);
     return block.tables.flatMap((table): Misread[] => {

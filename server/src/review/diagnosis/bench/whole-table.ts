@@ -22,6 +22,10 @@ export const placesRead = (readings: readonly Reading[]): string[] => [
   ...new Set(readings.flatMap(({ subject }) => subject.ref?.text ?? subject.rail?.text ?? [])),
 ];
 
+/** Tables that are told to be wrong as a whole already. */
+export const tablesTold = (all: readonly LocatedObservation[]): ReadonlySet<LogTable> =>
+  new Set(all.flatMap(({ finding, table }) => (finding?.kind === "table" && table ? table : [])));
+
 /** In place of what those readings say; undefined where there are none. */
 export function wholeTable(
   table: LogTable,
